@@ -1,0 +1,39 @@
+// Package abeam is the vocabulary of holding pattern mathematics: the angles,
+// speeds, distances and heights that every other package of the module speaks,
+// and the errors they all return.
+//
+// NOT FOR NAVIGATION. The module computes; it does not fly. The clearance, the
+// chart, the aircraft manual, local rules and licensed practice come first.
+//
+// # Conventions
+//
+// Directions are degrees clockwise from north and stay degrees: a trip through
+// radians misplaces exact sector edges. [Bearing] is a direction in [0, 360),
+// [Degrees] a signed difference in (-180, 180], positive clockwise (to the
+// right). A decision at an edge is taken on [Degrees.Rounded].
+//
+// Wind is where it blows from. Every computation works in one north; what comes
+// from outside says which ([North]), and [Variation], east positive, is the only
+// crossing between the two.
+//
+// Speeds are [Knots], distances [NM] (1,852 m exactly), heights [Feet]; times
+// are [time.Duration].
+//
+// # Errors
+//
+// An error wraps [ErrInvalid] (the input), [ErrUnflyable] (physics says no) or
+// [ErrNoConvergence], in a [*FieldError] that names the operation, the field, the
+// value and the limit. With a nil error every result is finite. No input panics.
+//
+// # Literals
+//
+// In Go a literal with a leading zero is octal: Bearing(070) is 56 degrees.
+// Write 70, or [ParseBearing] of "070".
+//
+// # Where things are
+//
+//	wind       wind, components, the wind triangle
+//	hold       pattern, speed limits, rate of turn, the exact circuit in wind
+//	entry      direct, parallel or teardrop
+//	timing     the rules of thumb, the outbound clock, when to slow
+package abeam

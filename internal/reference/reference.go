@@ -1,0 +1,152 @@
+// Package reference holds the figures from outside the project that the library
+// is checked against, as tables with a source and a class for every row. The
+// library never imports it; tests do, and the program that prints the list.
+//
+// A table is a CSV file in this folder with the columns
+//
+//	id      unique over all tables
+//	class   see Class
+//	source  document, edition and paragraph, or how the figure was derived
+//	figure  what is computed: a key of the checks in internal/verification
+//	inputs  key=value pairs separated by blanks; a value may not hold a blank
+//	want    the figure as the source has it
+//	unit    deg (compared as an angle), text (compared as it stands), or the unit
+//	tol     how far the answer may be from want; empty for text
+//	why     where the tolerance comes from
+//
+// A published number is never changed to make a check pass.
+package reference
+
+import (
+	"embed"
+	"encoding/csv"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+//go:embed *.csv
+var tables embed.FS
+
+// Class says what kind of evidence a figure is.
+type Class string
+
+// The classes, strongest first. Memory and Practice are labelled as such wherever
+// they are shown and are never the only check of a figure.
+const (
+	Published Class = "PUBLISHED" // read in the named document or a page-for-page copy
+	Secondary Class = "SECONDARY" // read in a text that reproduces or cites the document
+	Derived   Class = "DERIVED"   // computed by an independent tool or worked in the row
+	Practice  Class = "PRACTICE"  // common practice, no single source
+	Memory    Class = "MEMORY"    // from memory
+)
+
+// Classes lists them in order.
+func Classes() []Class { return []Class{Published, Secondary, Derived, Practice, Memory} }
+
+// Row is one figure.
+type Row struct {
+	Table  string
+	ID     string
+	Class  Class
+	Source string
+	Figure string
+	Inputs Inputs
+	Want   string
+	Unit   string
+	Tol    float64
+	Why    string
+}
+
+var columns = []string{"id", "class", "source", "figure", "inputs", "want", "unit", "tol", "why"}
+
+// Rows reads all tables, in the order of their names. A row that breaks the rules
+// above is an error, so that none is passed over in silence.
+func Rows() ([]Row, error) {
+	names, err := fs.Glob(tables, "*.csv")
+	if err != nil {
+		return nil, err
+	}
+	var rows []Row
+	seen := map[string]bool{}
+	for _, name := range names {
+		f, err := tables.Open(name)
+		if err != nil {
+			return nil, err
+		}
+		records, err := csv.NewReader(f).ReadAll()
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		if len(records) < 2 || !slices.Equal(records[0], columns) {
+			return nil, fmt.Errorf("%s: want the header %q and at least one row", name, columns)
+		}
+		for i, rec := range records[1:] {
+			row, err := parse(rec)
+			if err == nil && seen[row.ID] {
+				err = fmt.Errorf("id %q is not unique", row.ID)
+			}
+			if err != nil {
+				return nil, fmt.Errorf("%s row %d: %w", name, i+2, err)
+			}
+			row.Table = strings.TrimSuffix(name, ".csv")
+			seen[row.ID] = true
+			rows = append(rows, row)
+		}
+	}
+	return rows, nil
+}
+
+func parse(rec []string) (Row, error) {
+	row := Row{
+		ID: rec[0], Class: Class(rec[1]), Source: rec[2], Figure: rec[3],
+		Want: rec[5], Unit: rec[6], Why: rec[8],
+	}
+	for i, required := range []bool{true, true, true, true, false, true, true, false, true} {
+		if required && strings.TrimSpace(rec[i]) == "" {
+			return Row{}, fmt.Errorf("%q has no %s", rec[0], columns[i])
+		}
+	}
+	if !slices.Contains(Classes(), row.Class) {
+		return Row{}, fmt.Errorf("%q has the unknown class %q", row.ID, row.Class)
+	}
+	row.Inputs = Inputs{}
+	for _, pair := range strings.Fields(rec[4]) {
+		key, value, ok := strings.Cut(pair, "=")
+		if !ok {
+			return Row{}, fmt.Errorf("%q: input %q is not key=value", row.ID, pair)
+		}
+		row.Inputs[key] = value
+	}
+	if row.Unit == "text" {
+		if rec[7] != "" {
+			return Row{}, fmt.Errorf("%q: a text has no tolerance", row.ID)
+		}
+		return row, nil
+	}
+	var err error
+	if row.Tol, err = strconv.ParseFloat(rec[7], 64); err != nil || !(row.Tol > 0) {
+		return Row{}, fmt.Errorf("%q: tolerance %q is not a positive number", row.ID, rec[7])
+	}
+	if _, err = strconv.ParseFloat(row.Want, 64); err != nil {
+		return Row{}, fmt.Errorf("%q: want %q is not a number", row.ID, row.Want)
+	}
+	return row, nil
+}
+
+// Inputs are the named inputs of a row.
+type Inputs map[string]string
+
+// Has reports whether the row gives the input.
+func (in Inputs) Has(key string) bool { _, ok := in[key]; return ok }
+
+// Number reads a numeric input; a missing or malformed one is an error.
+func (in Inputs) Number(key string) (float64, error) {
+	x, err := strconv.ParseFloat(in[key], 64)
+	if err != nil {
+		return 0, fmt.Errorf("input %s=%q: %w", key, in[key], err)
+	}
+	return x, nil
+}

@@ -203,10 +203,10 @@ func ExampleTurn() {
 	var t hold.Turn
 	fmt.Println(t, t.Opposite(), t.Validate(), t.Apply(20), t.Opposite().Apply(20))
 	text, err := hold.Left.MarshalText()
-	fmt.Println(string(text), err, t.UnmarshalText([]byte("left")), t)
+	fmt.Println(string(text), err, t.UnmarshalText([]byte("left")) == nil, t == hold.Left)
 	// Output:
 	// right left <nil> 20° -20°
-	// left <nil> <nil> left
+	// left <nil> true true
 }
 
 func ExampleFlight_Validate() {

@@ -6,3 +6,5 @@ require (
 	github.com/google/go-cmp v0.7.0
 	pgregory.net/rapid v1.3.0
 )
+
+require gonum.org/v1/gonum v0.17.0

@@ -16,8 +16,7 @@ func TestFeet(t *testing.T) {
 		in         abeam.Feet
 		metres, nm float64
 	}{
-		// The foot is 0.3048 m by definition, so 1,852,000 m are 1000 NM are
-		// 18,520,000/3.048 ft.
+		// The foot is 0.3048 m and the mile 1,852 m by definition.
 		{0, 0, 0}, {10_000, 3048, 3048.0 / 1852}, {-1000, -304.8, -304.8 / 1852},
 		{abeam.FeetPerNM, 1852, 1}, {1000 * abeam.FeetPerNM, 1_852_000, 1000},
 	} {

@@ -16,10 +16,20 @@ type Bearing float64
 // an angle already in range is exact; 360 and -0 become 0. NaN and infinities
 // give NaN.
 func NewBearing(deg float64) Bearing {
-	if deg > 0 && deg < 360 {
-		return Bearing(deg)
+	if deg >= 0 && deg < 360 {
+		return Bearing(deg + 0) // + 0: -0 becomes 0
 	}
-	r := math.Mod(deg, 360) // exact, with the sign of deg
+	return reduceBearing(deg)
+}
+
+func reduceBearing(deg float64) Bearing {
+	if deg >= 360 && deg < 720 {
+		return Bearing(deg - 360) // exact, and the common case: a sum of two directions
+	}
+	r := deg
+	if !(r > -360 && r < 0) {
+		r = math.Mod(deg, 360) // exact, with the sign of deg
+	}
 	if r < 0 {
 		r += 360
 	}

@@ -16,6 +16,16 @@ func NewDegrees(deg float64) Degrees {
 	if deg > -180 && deg <= 180 {
 		return Degrees(deg + 0) // + 0: no difference has no sign
 	}
+	return reduceDegrees(deg)
+}
+
+func reduceDegrees(deg float64) Degrees {
+	switch { // one turn away is a difference of two directions, the common case
+	case deg > 180 && deg <= 540:
+		return Degrees(deg - 360) // exact
+	case deg > -540 && deg <= -180:
+		return Degrees(deg + 360) // exact
+	}
 	r := math.Remainder(deg, 360) // exact, in [-180, 180]
 	if r == -180 {
 		r = 180

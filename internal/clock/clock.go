@@ -13,9 +13,17 @@ const most = float64(math.MaxInt64)/1e9 - 1
 // Duration rounds s seconds to the nearest nanosecond. It is false for NaN and
 // for what a Duration cannot hold.
 //
-// Whole seconds and the rest are converted apart: a single product with 1e9
-// misplaces one millisecond value in sixty by a nanosecond.
+// Truncating the product with 1e9, as a plain conversion does, misplaces one
+// millisecond value in sixty by a nanosecond; rounding it is right while the product
+// is exact to a tenth. Beyond that, whole seconds and the rest are converted apart.
 func Duration(s float64) (time.Duration, bool) {
+	if math.Abs(s) < 1e5 {
+		return time.Duration(math.RoundToEven(s * 1e9)), true
+	}
+	return long(s)
+}
+
+func long(s float64) (time.Duration, bool) {
 	if !(s >= -most && s <= most) {
 		return 0, false
 	}

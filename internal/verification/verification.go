@@ -31,6 +31,8 @@ func Figures() map[string]Figure {
 		holdFigures,
 		entryFigures,
 		timingFigures,
+		geodesyFigures,
+		unitFigures,
 	} {
 		maps.Copy(all, room)
 	}

@@ -8,5 +8,10 @@
 // The wind triangle joins six quantities; the Solve functions are named for what
 // they find, each in closed form.
 //
+// [Air] is the standard atmosphere at a pressure altitude and a temperature
+// ([StandardAir], [MeasuredAir]); its methods convert between calibrated,
+// equivalent and true airspeed and Mach number. [DesignTAS] is the rounder formula
+// of procedure design.
+//
 // NOT FOR NAVIGATION: see the caution of package abeam.
 package wind

@@ -26,7 +26,7 @@ type Figure func(in *Reader) (Value, error)
 // Figures gives every figure by its key. The rooms' tables stand in a file each.
 func Figures() map[string]Figure {
 	all := map[string]Figure{}
-	for _, room := range []map[string]Figure{windFigures, airFigures} {
+	for _, room := range []map[string]Figure{windFigures, airFigures, aloftFigures} {
 		maps.Copy(all, room)
 	}
 	return all

@@ -3,7 +3,6 @@ package verification
 import (
 	"time"
 
-	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/entry"
 )
 
@@ -24,17 +23,15 @@ var entryFigures = map[string]Figure{
 		return Value{Text: a + " or " + b}, err
 	},
 	"entry: teardrop heading": func(in *Reader) (Value, error) {
-		p, err := entry.Published(in.pattern(), entry.Teardrop, in.heading(), time.Minute)
+		p, err := entry.Published(in.pattern(), entry.Teardrop, in.bearing("heading"), time.Minute)
 		return number(p.Heading), err
 	},
 	"entry: parallel turns": func(in *Reader) (Value, error) {
-		p, err := entry.Published(in.pattern(), entry.Parallel, in.heading(), time.Minute)
+		p, err := entry.Published(in.pattern(), entry.Parallel, in.bearing("heading"), time.Minute)
 		return Value{Text: p.First.String() + " then " + p.Return.String()}, err
 	},
 }
 
-func (r *Reader) heading() abeam.Bearing { return abeam.NewBearing(r.Num("heading")) }
-
 func (r *Reader) decision() (entry.Decision, error) {
-	return entry.SeventyDegreeLine().Choose(r.pattern(), r.heading())
+	return entry.SeventyDegreeLine().Choose(r.pattern(), r.bearing("heading"))
 }

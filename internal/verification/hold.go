@@ -62,7 +62,7 @@ var holdFigures = map[string]Figure{
 	},
 }
 
-func (r *Reader) tas() abeam.Knots    { return abeam.Knots(r.Num("tas")) }
+func (r *Reader) tas() abeam.Knots    { return r.knots("tas") }
 func (r *Reader) bank() abeam.Degrees { return abeam.Degrees(r.Num("bank")) }
 
 func (r *Reader) turnRule() hold.TurnRule {
@@ -86,7 +86,7 @@ func (r *Reader) turn() hold.Turn {
 
 func (r *Reader) pattern() hold.Pattern {
 	leg := time.Duration(r.Or("leg", 60) * float64(time.Second))
-	p, err := hold.NewPattern(hold.Fix{}, abeam.NewBearing(r.Num("inbound")), r.turn(), hold.TimedInbound(leg))
+	p, err := hold.NewPattern(hold.Fix{}, r.bearing("inbound"), r.turn(), hold.TimedInbound(leg))
 	if err != nil && r.err == nil {
 		r.err = err
 	}

@@ -1,8 +1,6 @@
 package verification
 
 import (
-	"time"
-
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/timing"
 )
@@ -25,7 +23,7 @@ var timingFigures = map[string]Figure{
 		return number(in.pattern().Outward().Add(d)), err
 	},
 	"timing: slow at": func(in *Reader) (Value, error) {
-		d, err := timing.SlowAt(abeam.Knots(in.Num("groundspeed")))
+		d, err := timing.SlowAt(in.knots("groundspeed"))
 		return number(d), err
 	},
 	"timing: clock start": func(in *Reader) (Value, error) {
@@ -39,10 +37,6 @@ var timingFigures = map[string]Figure{
 		t, err := in.start().Outbound(c)
 		return number(t.Seconds()), err
 	},
-}
-
-func (r *Reader) seconds(key string) time.Duration {
-	return time.Duration(r.Num(key) * float64(time.Second))
 }
 
 func (r *Reader) start() timing.Start {

@@ -33,6 +33,8 @@ func Figures() map[string]Figure {
 		timingFigures,
 		geodesyFigures,
 		unitFigures,
+		airFigures,
+		aloftFigures,
 	} {
 		maps.Copy(all, room)
 	}

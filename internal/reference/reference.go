@@ -50,6 +50,23 @@ const (
 // Classes lists them in order.
 func Classes() []Class { return []Class{Published, Secondary, Derived, Practice, Memory} }
 
+// Meaning says what the class is, for a reader of the list.
+func (c Class) Meaning() string {
+	switch c {
+	case Published:
+		return "read in the named document or a page-for-page copy"
+	case Secondary:
+		return "read in a text that reproduces or cites the document"
+	case Derived:
+		return "computed by an independent tool, or worked beside the row"
+	case Practice:
+		return "common practice, no single source"
+	case Memory:
+		return "from memory, never the only check"
+	}
+	return "unknown"
+}
+
 // Row is one figure.
 type Row struct {
 	Table  string

@@ -1,0 +1,71 @@
+package timing
+
+import (
+	"fmt"
+
+	"github.com/holdingfix/abeam"
+)
+
+// Strategy is a way to fly a hold: before each lap it is told what a pilot sees and
+// answers with the outbound leg. The zero Strategy has no Next and is rejected.
+//
+// Next is called from several goroutines where a [Study] has several workers, so it
+// should depend on what it is told and on nothing that it changes.
+type Strategy struct {
+	Name string
+	Next func(Seen) Plan
+}
+
+// Compose puts a rule for the time and a rule for the heading together. The rule for the
+// heading is told the time that the other one has chosen, in plan.
+func Compose(name string, t TimingRule, d DriftRule) Strategy {
+	if name == "" {
+		name = t.Name + " + " + d.Name
+	}
+	if t.Next == nil || d.Next == nil {
+		return Strategy{Name: name} // rejected where it is flown
+	}
+	return Strategy{Name: name, Next: func(seen Seen) Plan {
+		return d.Next(seen, t.Next(seen))
+	}}
+}
+
+// StrategyError reports a strategy that gave no plan that can be flown: by name, with
+// the lap and with what it was told. It unwraps to [abeam.ErrInvalid].
+type StrategyError struct {
+	Strategy string
+	Lap      int // the first is 1
+	Seen     Seen
+	Plan     Plan   // what it asked for, zero if it panicked
+	Problem  string // what is wrong
+}
+
+// Error gives all of it in one line.
+func (e *StrategyError) Error() string {
+	s := &e.Seen
+	return fmt.Sprintf("strategy %q, lap %d: %s (TAS %v, wind from %v at %v, inbound course %v, target %v; seen: correction %v, last outbound %v, inbound %v, rolled out %v abreast)",
+		e.Strategy, e.Lap, e.Problem, s.Flight.TAS, s.Flight.Wind.From, s.Flight.Wind.Speed, s.Pattern.Inbound(), s.Target(),
+		s.Correction, s.Last.Outbound, s.Inbound, s.RollOut.Abreast)
+}
+
+// Unwrap gives [abeam.ErrInvalid].
+func (e *StrategyError) Unwrap() error { return abeam.ErrInvalid }
+
+// ask runs the strategy and judges its answer. The strategy is somebody else's code:
+// whatever it does wrong becomes an error.
+func (s *Strategy) ask(seen *Seen) (plan Plan, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			plan, err = Plan{}, s.failed(seen, Plan{}, fmt.Sprintf("it panicked: %v", r))
+		}
+	}()
+	plan = s.Next(*seen)
+	if fault := plan.fault(); fault != "" {
+		return Plan{}, s.failed(seen, plan, "it asked for "+fault)
+	}
+	return plan, nil
+}
+
+func (s *Strategy) failed(seen *Seen, plan Plan, problem string) error {
+	return &StrategyError{Strategy: s.Name, Lap: seen.Laps + 1, Seen: *seen, Plan: plan, Problem: problem}
+}

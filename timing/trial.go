@@ -70,7 +70,7 @@ func (t Trial) AppendLaps(dst []Lap, n int) ([]Lap, error) {
 	if err := t.validate(op, n); err != nil {
 		return dst, err
 	}
-	fl := flyer{trial: &t}
+	fl := flyer{trial: t}
 	if err := fl.begin(op); err != nil {
 		return dst, err
 	}
@@ -105,7 +105,7 @@ func (t *Trial) validate(op string, n int) error {
 
 // flyer is a trial under way.
 type flyer struct {
-	trial   *Trial
+	trial   Trial
 	random  rand.PCG
 	perfect bool
 	seen    Seen
@@ -117,7 +117,7 @@ type flyer struct {
 }
 
 func (fl *flyer) begin(op string) error {
-	t := fl.trial
+	t := &fl.trial
 	if err := fl.air.set(op, t.Pattern, t.Flight, t.Flight.Rate, t.Flight.Rate); err != nil {
 		return err
 	}
@@ -132,7 +132,7 @@ func (fl *flyer) begin(op string) error {
 }
 
 func (fl *flyer) lap(op string) (Lap, error) {
-	t, seen := fl.trial, &fl.seen
+	t, seen := &fl.trial, &fl.seen
 	seen.Correction = abeam.Degrees(fl.air.in)
 	if t.Pattern.Turn() == hold.Left {
 		seen.Correction = 0 - seen.Correction
@@ -185,7 +185,7 @@ func (fl *flyer) lap(op string) (Lap, error) {
 
 // disturb draws the errors of a lap, and gives that of reading the inbound time.
 func (fl *flyer) disturb(op string) (float64, error) {
-	t, r := fl.trial, &fl.random
+	t, r := &fl.trial, &fl.random
 	s := &t.Scatter
 	fl.order.late = s.Timing.Seconds() * bell(r)
 	misread := s.Timing.Seconds() * bell(r)

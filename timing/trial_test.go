@@ -96,7 +96,7 @@ func BenchmarkRatio(b *testing.B) {
 		tas := 70 + math.Mod(x*61.803, 230)
 		trials[i] = Trial{
 			Pattern: pattern(b, abeam.NewBearing(x*137.508), hold.Turn(i&1), time.Minute), Start: AtWingsLevelOrAbeam, Intercept: StandardIntercept(),
-			Flight: hold.Flight{TAS: abeam.Knots(tas), Rate: hold.StandardRate, Wind: wind.Wind{From: abeam.NewBearing(x * 97.31), Speed: abeam.Knots(tas * math.Mod(x*0.0731, 0.3))}},
+			Flight:   hold.Flight{TAS: abeam.Knots(tas), Rate: hold.StandardRate, Wind: wind.Wind{From: abeam.NewBearing(x * 97.31), Speed: abeam.Knots(tas * math.Mod(x*0.0731, 0.3))}},
 			Strategy: Compose("", ByHalf(), ThreeTimes()),
 		}
 	}

@@ -143,3 +143,28 @@ func AtLeast20(rule DriftRule, from abeam.Degrees) DriftRule {
 }
 
 const strongCrosswind = 20 // degrees, CNATRA P-340 p155
+
+// ByOutbound multiplies the inbound correction by [DriftMultiple] of the outbound time that
+// the timing rule has chosen, and never corrects by more than 90 degrees. The exact circuit
+// has the sines in that ratio, with the time from wings level:
+//
+//	sin(outbound correction) = -(turns + outbound)/outbound x sin(inbound correction)
+//
+// since the outbound leg alone, across the course, makes up for the drift of the turns and
+// its own.
+//
+// Source: derived here, from the rule of common practice for the leg's time, [ByTurns].
+func ByOutbound() DriftRule {
+	return DriftRule{
+		About: About{
+			Name: "drift by outbound time", Statement: "the inbound correction times one and the turns over the outbound time, on the other side; at 3 deg/s one and two over the minutes outbound",
+			Source: "derived here", Class: Derived, Applies: "any leg", Needs: NeedsDrift,
+		},
+		Next: func(s Seen, p Plan) Plan {
+			turns, out := 360/float64(s.Flight.Rate), p.Outbound.Seconds()
+			c := float64(s.Correction) * (turns + out)
+			p.Correction = 0 - abeam.Degrees(math.Copysign(min(90*out, math.Abs(c))/max(1e-9, out), c))
+			return p
+		},
+	}
+}

@@ -47,6 +47,8 @@ type Lap struct {
 	// Cut is the angle by which the course was joined, positive to the holding side; 0
 	// where the inbound heading was held.
 	Cut abeam.Degrees
+
+	tas abeam.Knots
 }
 
 // Astray is how far the lap reached to the non-holding side. Over the ground the
@@ -162,7 +164,7 @@ func (fl *flyer) lap(op string) (Lap, error) {
 	fl.air.fly(fl.at, o, f)
 	lap := Lap{
 		Plan: plan, Wind: fl.wind,
-		RollOut: hold.Point{Along: abeam.NM(f.rollX), Abreast: abeam.NM(f.rollY)}, Passed: abeam.NM(f.next.y), Cut: abeam.Degrees(f.cut),
+		RollOut: hold.Point{Along: abeam.NM(f.rollX), Abreast: abeam.NM(f.rollY)}, Passed: abeam.NM(f.next.y), Cut: abeam.Degrees(f.cut), tas: t.Flight.TAS,
 	}
 	good := true
 	for _, d := range [...]struct {

@@ -12,6 +12,7 @@ const (
 	Practice        // common practice: taught in many places, published with authority in none
 	Derived         // follows from the exact circuit
 	Fitted          // found by fitting, in this package; the doc comment says to what
+	Recalled        // from memory, not read in the document named
 )
 
 // String gives the label.
@@ -25,6 +26,8 @@ func (c Class) String() string {
 		return "derived"
 	case Fitted:
 		return "fitted here"
+	case Recalled:
+		return "from memory"
 	}
 	return "source not stated"
 }
@@ -66,4 +69,12 @@ type About struct {
 	Class     Class
 	Applies   string // where it is meant to be used
 	Needs     Needs
+}
+
+// Finding is a remark on a plan: what follows from it, or what to do, with what stands behind
+// it.
+type Finding struct {
+	Text   string
+	Source string
+	Class  Class
 }

@@ -19,7 +19,19 @@ func NewBearing(deg float64) Bearing {
 	if deg > 0 && deg < 360 {
 		return Bearing(deg)
 	}
-	r := math.Mod(deg, 360) // exact, with the sign of deg
+	return reduceBearing(deg)
+}
+
+// reduceBearing stands apart so that the usual case is inlined. A sum of two angles
+// is at most a turn away, where a difference is as exact as math.Mod and much faster.
+func reduceBearing(deg float64) Bearing {
+	if deg >= 360 && deg < 720 {
+		return Bearing(deg - 360)
+	}
+	r := deg
+	if !(deg > -360 && deg < 0) {
+		r = math.Mod(deg, 360) // exact, with the sign of deg
+	}
 	if r < 0 {
 		r += 360
 	}

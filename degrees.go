@@ -15,6 +15,19 @@ func NewDegrees(deg float64) Degrees {
 	if deg > -180 && deg <= 180 {
 		return Degrees(deg)
 	}
+	return reduceDegrees(deg)
+}
+
+// reduceDegrees stands apart so that the usual case is inlined. A difference of two
+// bearings is at most a turn away, where a sum is as exact as math.Remainder and much
+// faster.
+func reduceDegrees(deg float64) Degrees {
+	switch {
+	case deg > 180 && deg <= 540:
+		return Degrees(deg - 360)
+	case deg > -540 && deg <= -180:
+		return Degrees(deg + 360)
+	}
 	r := math.Remainder(deg, 360) // exact, in [-180, 180]
 	if r == -180 {
 		r = 180

@@ -139,7 +139,11 @@ func SolveSpeeds(heading, track abeam.Bearing, w Wind) (Triangle, error) {
 	}, nil
 }
 
+// validateGround passes good input like validateTriangle.
 func validateGround(op, field string, dir abeam.Bearing, groundspeed abeam.Knots, w Wind) error {
+	if dir-dir == 0 && groundspeed > 0 && groundspeed <= MaxGroundspeed && w.valid() {
+		return nil
+	}
 	if err := check.Finite(op, field, dir); err != nil {
 		return err
 	}

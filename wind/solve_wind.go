@@ -5,7 +5,6 @@ import (
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/internal/angle"
-	"github.com/holdingfix/abeam/internal/check"
 )
 
 // MaxGroundspeed is the largest groundspeed accepted: the fastest aeroplane in the
@@ -30,10 +29,7 @@ const MaxGroundspeed = MaxTAS + MaxSpeed
 // than [MaxSpeed].
 func SolveWind(track abeam.Bearing, groundspeed abeam.Knots, heading abeam.Bearing, tas abeam.Knots) (Triangle, error) {
 	const op = "wind.SolveWind"
-	if err := check.Finite(op, "track", track); err != nil {
-		return Triangle{}, err
-	}
-	if err := check.Above(op, "groundspeed", groundspeed, 0, MaxGroundspeed); err != nil {
+	if err := validateGround(op, "track", track, groundspeed, Wind{}); err != nil {
 		return Triangle{}, err
 	}
 	if err := validateTriangle(op, "heading", heading, tas, Wind{}); err != nil {

@@ -70,7 +70,16 @@ func SolveHeading(course abeam.Bearing, tas abeam.Knots, w Wind) (Triangle, erro
 	}, nil
 }
 
+// validateTriangle passes good input in one expression; only what fails it is looked
+// at again, for the words.
 func validateTriangle(op, field string, dir abeam.Bearing, tas abeam.Knots, w Wind) error {
+	if dir-dir == 0 && tas > 0 && tas <= MaxTAS && w.valid() {
+		return nil
+	}
+	return describeTriangle(op, field, dir, tas, w)
+}
+
+func describeTriangle(op, field string, dir abeam.Bearing, tas abeam.Knots, w Wind) error {
 	if err := check.Finite(op, field, dir); err != nil {
 		return err
 	}

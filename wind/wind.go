@@ -34,10 +34,18 @@ func New(from abeam.Bearing, speed abeam.Knots) (Wind, error) {
 func (w Wind) Validate() error { return w.validate("wind.Wind.Validate") }
 
 func (w Wind) validate(op string) error {
+	if w.valid() {
+		return nil
+	}
 	if err := check.Finite(op, "wind from", w.From); err != nil {
 		return err
 	}
 	return check.Within(op, "wind speed", w.Speed, 0, MaxSpeed)
+}
+
+// valid is validate without the words. A value less itself is 0 when it is finite.
+func (w Wind) valid() bool {
+	return w.From-w.From == 0 && w.Speed >= 0 && w.Speed <= MaxSpeed
 }
 
 // Components is a wind resolved along and across a course or heading.
@@ -60,6 +68,9 @@ func (w Wind) Components(course abeam.Bearing) Components {
 // found judges a wind that was computed. One at the limit may come out a rounding
 // above it.
 func found(op string, w Wind) (Wind, error) {
+	if w.valid() {
+		return w, nil
+	}
 	w.Speed = settle(w.Speed, MaxSpeed)
 	if err := w.validate(op); err != nil {
 		return Wind{}, err

@@ -16,20 +16,18 @@ type Bearing float64
 // an angle already in range is exact; 360 and -0 become 0. NaN and infinities
 // give NaN.
 func NewBearing(deg float64) Bearing {
-	if deg > 0 && deg < 360 {
-		return Bearing(deg)
+	if deg >= 0 && deg < 360 {
+		return Bearing(deg + 0) // + 0: -0 becomes 0
 	}
 	return reduceBearing(deg)
 }
 
-// reduceBearing stands apart so that the usual case is inlined. A sum of two angles
-// is at most a turn away, where a difference is as exact as math.Mod and much faster.
 func reduceBearing(deg float64) Bearing {
 	if deg >= 360 && deg < 720 {
-		return Bearing(deg - 360)
+		return Bearing(deg - 360) // exact, and the common case: a sum of two directions
 	}
 	r := deg
-	if !(deg > -360 && deg < 0) {
+	if !(r > -360 && r < 0) {
 		r = math.Mod(deg, 360) // exact, with the sign of deg
 	}
 	if r < 0 {
@@ -72,7 +70,7 @@ func ParseBearing(s string) (Bearing, error) {
 		return 0, err
 	}
 	if x < 0 || x > 360 {
-		return 0, invalid(op, "bearing", s, limit)
+		return 0, invalid(op, "bearing", given(s), limit)
 	}
 	return NewBearing(x), nil
 }

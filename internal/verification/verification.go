@@ -26,7 +26,16 @@ type Figure func(in *Reader) (Value, error)
 // Figures gives every figure by its key. The rooms' tables stand in a file each.
 func Figures() map[string]Figure {
 	all := map[string]Figure{}
-	for _, room := range []map[string]Figure{windFigures, airFigures, aloftFigures} {
+	for _, room := range []map[string]Figure{
+		windFigures,
+		holdFigures,
+		entryFigures,
+		timingFigures,
+		geodesyFigures,
+		unitFigures,
+		airFigures,
+		aloftFigures,
+	} {
 		maps.Copy(all, room)
 	}
 	return all

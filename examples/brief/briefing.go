@@ -1,0 +1,323 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/entry"
+	"github.com/holdingfix/abeam/hold"
+	"github.com/holdingfix/abeam/timing"
+	"github.com/holdingfix/abeam/wind"
+)
+
+const caution = "NOT FOR NAVIGATION. The clearance, the chart, the aircraft manual, local rules and licensed practice come first."
+
+// Briefing is everything the program says, in one value for the terminal and for JSON.
+// Directions are in the north of the hold.
+type Briefing struct {
+	Caution  string   `json:"caution"`
+	Hold     Hold     `json:"hold"`
+	Speed    Speed    `json:"speed"`
+	Wind     Wind     `json:"wind"`
+	Turn     Turn     `json:"turn"`
+	Entry    Entry    `json:"entry"`
+	Exact    Exact    `json:"exact"`
+	Laps     []Lap    `json:"laps"`
+	Leaving  Leaving  `json:"leaving"`
+	Reports  []string `json:"reports"`
+	Cautions []string `json:"cautions"`
+
+	task  task
+	exact hold.Circuit
+	still hold.Circuit
+	thumb hold.Circuit // triple drift for the leg's time; zero if it cannot be flown
+}
+
+// Hold is what the clearance means.
+type Hold struct {
+	Fix         string      `json:"fix"`
+	Inbound     float64     `json:"inbound_deg"`
+	North       abeam.North `json:"north"`
+	Direction   string      `json:"direction_from_fix"`
+	Turns       hold.Turn   `json:"turns"`
+	HoldingSide string      `json:"holding_side_of_course"`
+	Leg         float64     `json:"inbound_leg_s"`
+	LegSource   string      `json:"leg_source"`
+	Rules       string      `json:"rules"`
+	Altitude    float64     `json:"altitude_ft"`
+}
+
+// Speed is the limit, and what is flown.
+type Speed struct {
+	Limit       string  `json:"limit"`
+	LimitSource string  `json:"limit_source"`
+	Holding     float64 `json:"holding_kias"`
+	TAS         float64 `json:"tas_kt"`
+	Mach        float64 `json:"mach"`
+	Within      bool    `json:"within_limit"`
+	Arriving    float64 `json:"arriving_kias"`
+	MustSlow    bool    `json:"must_slow"`
+	SlowFrom    string  `json:"slow_from"`
+	SlowAt      float64 `json:"slow_at_nm"`
+}
+
+// Wind is the wind on the inbound course.
+type Wind struct {
+	From  float64 `json:"from_deg"`
+	Speed float64 `json:"kt"`
+	Head  float64 `json:"inbound_headwind_kt"`
+	Cross float64 `json:"crosswind_from_right_kt"`
+}
+
+// Turn is how the turns are flown.
+type Turn struct {
+	Rate   float64 `json:"rate_deg_s"`
+	Bank   float64 `json:"bank_deg"`
+	Radius float64 `json:"radius_nm"`
+	ByBank bool    `json:"limited_by_bank"`
+	Source string  `json:"source"`
+}
+
+// Entry is the entry and how to fly it.
+type Entry struct {
+	Heading     float64    `json:"heading_at_fix_deg"`
+	Kind        entry.Kind `json:"entry"`
+	Margin      float64    `json:"margin_deg"`
+	Alternative entry.Kind `json:"alternative"`
+	First       hold.Turn  `json:"first_turn"`
+	Outbound    float64    `json:"published_heading_deg"`
+	Steer       float64    `json:"heading_to_make_it_good_deg"`
+	Time        float64    `json:"time_s"`
+	Return      hold.Turn  `json:"return_turn"`
+}
+
+// Exact is the circuit that closes.
+type Exact struct {
+	// LegPossible is false where the wind leaves no outbound leg for the inbound time;
+	// the circuit is then that of the shortest inbound leg.
+	LegPossible        bool    `json:"leg_possible"`
+	ShortestInbound    float64 `json:"shortest_inbound_s"`
+	InboundHeading     float64 `json:"inbound_heading_deg"`
+	InboundCorrection  float64 `json:"inbound_correction_deg"`
+	InboundSpeed       float64 `json:"inbound_groundspeed_kt"`
+	OutboundHeading    float64 `json:"outbound_heading_deg"`
+	OutboundCorrection float64 `json:"outbound_correction_deg"`
+	ToAbeam            float64 `json:"wings_level_to_abeam_s"`
+	Clock              float64 `json:"outbound_clock_s"`
+	Inbound            float64 `json:"inbound_s"`
+	Lap                float64 `json:"lap_s"`
+	Width              float64 `json:"width_nm"`
+	Length             float64 `json:"length_nm"`
+}
+
+// Leaving is the time until further clearance in laps.
+type Leaving struct {
+	OverFix string  `json:"over_fix"`
+	EFC     string  `json:"expect_further_clearance"`
+	Laps    int     `json:"whole_laps"`
+	Spare   float64 `json:"spare_s"`
+}
+
+func newBriefing(t task) (*Briefing, error) {
+	b := &Briefing{Caution: caution, task: t}
+	steps := []func() error{b.hold, b.speed, b.windAndTurn, b.circuit, b.entry, b.laps, b.leaving, b.words}
+	for _, step := range steps {
+		if err := step(); err != nil {
+			return nil, err
+		}
+	}
+	return b, nil
+}
+
+func (b *Briefing) hold() error {
+	p := b.task.pattern
+	side := p.Inbound().Add(p.Turn().Apply(90))
+	band, err := b.task.rules.LegTime(b.task.altitude)
+	if err != nil {
+		return err
+	}
+	b.Hold = Hold{
+		Fix: p.Fix().Ident, Inbound: float64(p.Inbound()), North: b.task.north, Direction: octant(p.Outward()), Turns: p.Turn(),
+		HoldingSide: octant(side), Leg: p.Leg().Inbound().Seconds(), LegSource: band.Source, Rules: b.task.rules.String(),
+		Altitude: float64(b.task.altitude),
+	}
+	if p.Leg().Inbound() != band.Time {
+		b.Hold.LegSource = "as given; " + band.Time.String() + " by " + band.Source
+	}
+	return nil
+}
+
+// octant names the nearest of the eight points in which holds are cleared.
+func octant(b abeam.Bearing) string {
+	points := [8]string{"north", "northeast", "east", "southeast", "south", "southwest", "west", "northwest"}
+	return points[int(math.Floor(float64(b)/45+0.5))%8]
+}
+
+func (b *Briefing) speed() error {
+	t := b.task
+	band, err := t.rules.SpeedLimit(t.altitude)
+	if err != nil {
+		return err
+	}
+	tas, err := t.air.TASFromCAS(t.holding)
+	if err != nil {
+		return err
+	}
+	mach, err := t.air.MachFromTAS(tas)
+	if err != nil {
+		return err
+	}
+	arriving, err := t.air.TASFromCAS(t.arriving)
+	if err != nil {
+		return err
+	}
+	arrivingMach, err := t.air.MachFromTAS(arriving)
+	if err != nil {
+		return err
+	}
+	coming, err := wind.SolveTrack(t.heading, arriving, t.wind)
+	if err != nil {
+		return err
+	}
+	slow, err := timing.SlowAt(coming.Groundspeed)
+	if err != nil {
+		return err
+	}
+	within := func(ias abeam.Knots, m wind.Mach) bool {
+		return (band.Limit.IAS == 0 || ias <= band.Limit.IAS) && (band.Limit.Mach == 0 || float64(m) <= band.Limit.Mach)
+	}
+	b.Speed = Speed{
+		Limit: band.Limit.String(), LimitSource: band.Source, Holding: float64(t.holding), TAS: float64(tas), Mach: float64(mach),
+		Within: within(t.holding, mach), Arriving: float64(t.arriving), MustSlow: !within(t.arriving, arrivingMach),
+		SlowFrom: t.overFix.Add(-timing.SlowWithin).Format("15:04"), SlowAt: float64(slow),
+	}
+	return nil
+}
+
+func (b *Briefing) flight() hold.Flight {
+	return hold.Flight{TAS: abeam.Knots(b.Speed.TAS), Rate: hold.Rate(b.Turn.Rate), Wind: b.task.wind}
+}
+
+func (b *Briefing) windAndTurn() error {
+	t := b.task
+	c := t.wind.Components(t.pattern.Inbound())
+	b.Wind = Wind{From: float64(t.wind.From), Speed: float64(t.wind.Speed), Head: float64(c.Head), Cross: float64(c.Cross)}
+	turn, err := t.rules.Turns.At(abeam.Knots(b.Speed.TAS))
+	if err != nil {
+		return err
+	}
+	b.Turn = Turn{
+		Rate: float64(turn.Rate), Bank: float64(turn.Bank), Radius: float64(turn.Radius), ByBank: turn.ByBank,
+		Source: t.rules.Turns.Source,
+	}
+	return nil
+}
+
+func (b *Briefing) entry() error {
+	t := b.task
+	d, err := entry.SeventyDegreeLine().Choose(t.pattern, t.heading)
+	if err != nil {
+		return err
+	}
+	pr, err := entry.Published(t.pattern, d.Entry, t.heading, t.pattern.Leg().Inbound())
+	if err != nil {
+		return err
+	}
+	steer, err := wind.SolveHeading(pr.Heading, abeam.Knots(b.Speed.TAS), t.wind)
+	if err != nil {
+		return err
+	}
+	b.Entry = Entry{
+		Heading: float64(t.heading), Kind: d.Entry, Margin: float64(d.Margin), Alternative: d.Alternative,
+		First: pr.First, Outbound: float64(pr.Heading), Steer: float64(steer.Heading), Time: pr.Time.Seconds(), Return: pr.Return,
+	}
+	return nil
+}
+
+// circuit solves the hold, and where its inbound leg cannot be had, the shortest one.
+func (b *Briefing) circuit() error {
+	p, f := b.task.pattern, b.flight()
+	shortest, err := p.ShortestInbound(f)
+	if err != nil {
+		return err
+	}
+	possible := shortest <= p.Leg().Inbound()
+	if !possible {
+		if p, err = p.WithLeg(hold.TimedInbound(shortest)); err != nil {
+			return err
+		}
+	}
+	if b.exact, err = p.Circuit(f); err != nil {
+		return err
+	}
+	calm := f
+	calm.Wind = wind.Wind{}
+	if b.still, err = b.task.pattern.Circuit(calm); err != nil {
+		return err
+	}
+	c := b.exact
+	b.Exact = Exact{
+		LegPossible: possible, ShortestInbound: shortest.Seconds(),
+		InboundHeading: float64(c.InboundHeading), InboundCorrection: float64(c.InboundCorrection),
+		InboundSpeed: float64(c.InboundGroundspeed), OutboundHeading: float64(c.OutboundHeading),
+		OutboundCorrection: float64(c.OutboundCorrection), ToAbeam: c.ToAbeam.Seconds(), Clock: c.Clock.Seconds(),
+		Inbound: c.Inbound.Seconds(), Lap: c.Lap.Seconds(), Width: float64(c.Extent.Width()), Length: float64(c.Extent.Length()),
+	}
+	return nil
+}
+
+// leaving counts the laps from over the fix to the time of further clearance, the entry
+// as one of them.
+func (b *Briefing) leaving() error {
+	t := b.task
+	b.Leaving.OverFix = t.overFix.Format("15:04")
+	if t.efc.IsZero() {
+		return nil
+	}
+	left := t.efc.Sub(t.overFix)
+	b.Leaving.EFC = t.efc.Format("15:04")
+	b.Leaving.Laps = int(left / b.exact.Lap)
+	b.Leaving.Spare = (left % b.exact.Lap).Seconds()
+	return nil
+}
+
+func (b *Briefing) words() error {
+	fix := b.Hold.Fix
+	b.Reports = []string{
+		fmt.Sprintf("over %s: time and altitude, %.0f ft", fix, b.Hold.Altitude),
+		"leaving " + fix,
+	}
+	if !b.Speed.Within {
+		b.Reports = append(b.Reports, "unable to hold at or below "+b.Speed.Limit)
+		b.Cautions = append(b.Cautions, fmt.Sprintf("%.0f KIAS exceeds the limit of %s: protected airspace is sized for the limit", b.Speed.Holding, b.Speed.Limit))
+	}
+	if b.Leaving.EFC == "" {
+		b.Reports = append(b.Reports, "no time to expect further clearance was given: ask for one")
+	}
+	if !b.Exact.LegPossible {
+		b.Cautions = append(b.Cautions, fmt.Sprintf("in this headwind no outbound leg gives an inbound leg of %s; the shortest that can be had is %s, flown below as exact",
+			minutes(b.Hold.Leg), minutes(b.Exact.ShortestInbound)))
+	}
+	for n := range b.exact.Notes.All() {
+		b.Cautions = append(b.Cautions, n.String())
+	}
+	if b.Entry.Alternative != entry.None {
+		b.Cautions = append(b.Cautions, fmt.Sprintf("the heading at the fix is %.0f degrees from the edge: %v is acceptable too", b.Entry.Margin, b.Entry.Alternative))
+	}
+	b.Cautions = append(b.Cautions,
+		"the outbound leg is a heading, not a course; the exact answer holds for this wind and steady flight only",
+		"check turn, speed, time and distance against the chart: a fix may have more than one pattern")
+	return nil
+}
+
+// minutes gives seconds as they are read off a clock.
+func minutes(seconds float64) string {
+	d := time.Duration(math.Round(seconds)) * time.Second
+	sign := ""
+	if d < 0 {
+		d, sign = -d, "-"
+	}
+	return fmt.Sprintf("%s%d:%02d", sign, int(d.Minutes()), int(d.Seconds())%60)
+}

@@ -1,0 +1,171 @@
+// Brief turns a holding clearance and a wind into a hold flown right: what the
+// clearance means, the speed limit and when to slow, the entry, the first lap by the
+// rules of thumb beside the exact answer, the laps until the expected time, the reports
+// and the cautions.
+//
+//	brief                              the built-in invented scenario
+//	brief -scenario mine.json          another; demo.json beside this file is the form
+//	brief -wind 270/35 -turns left     the scenario with a few values changed
+//	brief -plot hold.svg               draws it, .svg or .png
+//	brief -json                        the same figures as JSON
+//
+// It exits with 2 for input it cannot use and with 1 for a hold that cannot be computed
+// or a file that cannot be written.
+//
+// NOT FOR NAVIGATION. The clearance, the chart, the aircraft manual, local rules and
+// licensed practice come first.
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strconv"
+	"strings"
+
+	"github.com/holdingfix/abeam"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+const (
+	exitOK       = 0
+	exitComputed = 1 // a failed computation, or a file that cannot be written
+	exitUsage    = 2
+)
+
+func run(args []string, stdout, stderr io.Writer) int {
+	flags := flag.NewFlagSet("brief", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	scenario := flags.String("scenario", "", "a scenario `file` in JSON (default: a built-in invented one)")
+	asJSON := flags.Bool("json", false, "print JSON instead of text")
+	plot := flags.String("plot", "", "draw the hold to a `file`, .svg or .png")
+	var change changes
+	flags.StringVar(&change.wind, "wind", "", "wind as `from/kt`, in the scenario's north of the wind")
+	flags.StringVar(&change.airspeed, "airspeed", "", "holding airspeed in `KIAS`")
+	flags.StringVar(&change.altitude, "altitude", "", "altitude in `feet`")
+	flags.StringVar(&change.course, "course", "", "inbound course in `degrees`")
+	flags.StringVar(&change.turns, "turns", "", "`right or left`")
+	flags.StringVar(&change.heading, "heading", "", "heading at the fix in `degrees`")
+	flags.StringVar(&change.efc, "efc", "", "`time` to expect further clearance, as 18:05")
+	if err := flags.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return exitOK
+		}
+		return exitUsage
+	}
+	fail := func(code int, err error) int {
+		fmt.Fprintln(stderr, "brief:", err)
+		return code
+	}
+	if flags.NArg() > 0 {
+		return fail(exitUsage, fmt.Errorf("what is %q? see -help", flags.Arg(0)))
+	}
+	draw, err := plotFormat(*plot)
+	if err != nil {
+		return fail(exitUsage, err)
+	}
+	s, err := readScenario(*scenario)
+	if err != nil {
+		return fail(exitUsage, err)
+	}
+	if err := change.apply(&s); err != nil {
+		return fail(exitUsage, err)
+	}
+	t, err := s.task()
+	var b *Briefing
+	if err == nil {
+		b, err = newBriefing(t)
+	}
+	if err != nil {
+		if errors.Is(err, abeam.ErrInvalid) {
+			return fail(exitUsage, err)
+		}
+		return fail(exitComputed, err)
+	}
+	// Everything is computed before anything is written.
+	var out bytes.Buffer
+	if *asJSON {
+		e := json.NewEncoder(&out)
+		e.SetIndent("", "  ")
+		if err := e.Encode(b); err != nil {
+			return fail(exitComputed, err)
+		}
+	} else {
+		b.writeText(&out)
+	}
+	if *plot != "" {
+		if err := b.plot(*plot, draw); err != nil {
+			return fail(exitComputed, err)
+		}
+	}
+	if _, err := stdout.Write(out.Bytes()); err != nil {
+		return fail(exitComputed, err)
+	}
+	return exitOK
+}
+
+// changes are the values people change most, as they were typed; empty is unchanged.
+type changes struct {
+	wind, airspeed, altitude, course, turns, heading, efc string
+}
+
+func (c changes) apply(s *Scenario) error {
+	number := func(flag, text string, into *float64) error {
+		x, err := strconv.ParseFloat(text, 64)
+		if err != nil {
+			return field("-"+flag, text, "a number")
+		}
+		*into = x
+		return nil
+	}
+	pointer := func(flag, text string, into **float64) error {
+		x := new(float64)
+		if err := number(flag, text, x); err != nil {
+			return err
+		}
+		*into = x
+		return nil
+	}
+	bearing := func(flag, text string, into **float64) error {
+		b, err := abeam.ParseBearing(text)
+		if err != nil {
+			return field("-"+flag, text, "a number from 0 to 360")
+		}
+		x := float64(b)
+		*into = &x
+		return nil
+	}
+	if c.wind != "" {
+		from, kt, ok := strings.Cut(c.wind, "/")
+		if !ok {
+			return field("-wind", c.wind, "a direction and a speed as 270/35")
+		}
+		if err := errors.Join(bearing("wind", from, &s.Air.Wind.From), pointer("wind", kt, &s.Air.Wind.Speed)); err != nil {
+			return err
+		}
+	}
+	for _, one := range []struct {
+		flag, text string
+		set        func(flag, text string) error
+	}{
+		{"airspeed", c.airspeed, func(flag, text string) error { return number(flag, text, &s.Aircraft.Holding) }},
+		{"altitude", c.altitude, func(flag, text string) error { return pointer(flag, text, &s.Air.Altitude) }},
+		{"course", c.course, func(flag, text string) error { return bearing(flag, text, &s.Hold.Inbound) }},
+		{"turns", c.turns, func(_, text string) error { return s.Hold.Turns.UnmarshalText([]byte(text)) }},
+		{"heading", c.heading, func(flag, text string) error { return bearing(flag, text, &s.Arrival.Heading) }},
+		{"efc", c.efc, func(_, text string) error { s.Arrival.EFC = text; return nil }},
+	} {
+		if one.text == "" {
+			continue
+		}
+		if err := one.set(one.flag, one.text); err != nil {
+			return err
+		}
+	}
+	return nil
+}

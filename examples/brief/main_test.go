@@ -1,0 +1,311 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"image"
+	_ "image/png"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/hold"
+	"github.com/holdingfix/abeam/wind"
+)
+
+func brief(args ...string) (code int, stdout, stderr string) {
+	var out, err bytes.Buffer
+	code = run(args, &out, &err)
+	return code, out.String(), err.String()
+}
+
+func scenarioFile(t *testing.T, text string) string {
+	t.Helper()
+	name := filepath.Join(t.TempDir(), "scenario.json")
+	if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return name
+}
+
+func TestTextSaysWhatAPilotNeeds(t *testing.T) {
+	code, out, stderr := brief()
+	if code != exitOK || stderr != "" {
+		t.Fatalf("exit %d, %s", code, stderr)
+	}
+	out = strings.Join(strings.Fields(out), " ")
+	for _, want := range []string{
+		"NOT FOR NAVIGATION", "west of TARNO, inbound 075 magnetic, right turns", "limit 230 KIAS (AIM 5-3-8 j.2(a))",
+		"start at 17:39", "TEARDROP, from heading 192", "turn right to 225", "triple drift", "half the discrepancy",
+		"exact", "expect further clearance at 18:05", "over TARNO: time and altitude", "leaving TARNO", "heading, not a course",
+	} {
+		if !strings.Contains(out, want) {
+			t.Errorf("the briefing does not say %q:\n%s", want, out)
+		}
+	}
+	if _, out, _ := brief("-heading", "188"); !strings.Contains(out, "direct is acceptable too") {
+		t.Errorf("the alternative entry is not named:\n%s", out)
+	}
+	_, out, _ = brief()
+	for _, line := range strings.Split(out, "\n") {
+		if len(line) > columns+6 {
+			t.Errorf("a line of %d columns: %s", len(line), line)
+		}
+	}
+}
+
+// The JSON says what the library computes for the same hold, put in by hand.
+func TestJSONIsTheLibrarys(t *testing.T) {
+	code, out, stderr := brief("-json")
+	if code != exitOK {
+		t.Fatal(stderr)
+	}
+	var b Briefing
+	if err := json.Unmarshal([]byte(out), &b); err != nil {
+		t.Fatal(err)
+	}
+	air, err := wind.StandardAir(7000, 5)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tas, err := air.TASFromCAS(105)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := hold.NewPattern(hold.Fix{}, 75, hold.Right, hold.TimedInbound(time.Minute))
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The wind is 145 true and the variation 14 east, so it blows from 131 magnetic.
+	c, err := p.Circuit(hold.Flight{TAS: tas, Rate: 3, Wind: wind.Wind{From: 131, Speed: 26}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b.Exact.OutboundHeading != float64(c.OutboundHeading) || b.Exact.Clock != c.Clock.Seconds() || b.Exact.Lap != c.Lap.Seconds() || !b.Exact.LegPossible {
+		t.Errorf("exact %+v, library %+v", b.Exact, c)
+	}
+	last := b.Laps[len(b.Laps)-1]
+	if last.Method != "exact" || last.Error != 0 || last.Across != 0 {
+		t.Errorf("the exact lap leaves %+v", last)
+	}
+	for _, lap := range b.Laps[:len(b.Laps)-1] {
+		flown, err := p.Fly(hold.Flight{TAS: tas, Rate: 3, Wind: wind.Wind{From: 131, Speed: 26}}, abeam.Bearing(lap.Heading), time.Duration(math.Round(lap.Clock*1e9)))
+		if err != nil || math.Abs(flown.Inbound.Seconds()-lap.Inbound) > 1e-6 || math.Abs(float64(flown.Established.Abreast)-lap.Across) > 1e-9 {
+			t.Errorf("%+v: flown %v, %v", lap, flown.Inbound, err)
+		}
+	}
+	// 23 minutes in laps.
+	if whole := int(23 * time.Minute / c.Lap); b.Leaving.Laps != whole || math.Abs(b.Leaving.Spare-(23*time.Minute-time.Duration(whole)*c.Lap).Seconds()) > 1e-6 {
+		t.Errorf("leaving %+v", b.Leaving)
+	}
+}
+
+func TestChanges(t *testing.T) {
+	code, out, stderr := brief("-json", "-wind", "360/40", "-airspeed", "180", "-altitude", "15000", "-course", "360", "-turns", "left", "-heading", "100", "-efc", "19:00")
+	if code != exitOK {
+		t.Fatal(stderr)
+	}
+	var b Briefing
+	if err := json.Unmarshal([]byte(out), &b); err != nil {
+		t.Fatal(err)
+	}
+	if b.Hold.Inbound != 0 || b.Hold.Turns != hold.Left || b.Hold.Direction != "south" || b.Hold.HoldingSide != "west" ||
+		b.Hold.Leg != 90 || b.Speed.Limit != "265 KIAS" || b.Speed.Holding != 180 || b.Entry.Kind.String() != "parallel" ||
+		b.Leaving.EFC != "19:00" || b.Wind.Speed != 40 || b.Wind.From != 346 {
+		t.Errorf("%+v", b)
+	}
+	if code, out, _ := brief("-altitude", "5000", "-airspeed", "205"); code != exitOK || !strings.Contains(out, "ABOVE THE LIMIT") || !strings.Contains(out, "unable to hold at or below 200 KIAS") {
+		t.Errorf("205 KIAS at 5,000 ft: exit %d\n%s", code, out)
+	}
+	if code, out, _ := brief("-efc", "00:10"); code != exitOK || !strings.Contains(strings.Join(strings.Fields(out), " "), "clearance at 00:10: ") {
+		t.Errorf("past midnight: %s", out)
+	}
+}
+
+// A headwind that leaves no outbound leg is briefed with the shortest inbound leg.
+func TestNoOutboundLeg(t *testing.T) {
+	code, out, stderr := brief("-wind", "89/60")
+	if code != exitOK {
+		t.Fatal(stderr)
+	}
+	if out = strings.Join(strings.Fields(out), " "); !strings.Contains(out, "no outbound leg gives an inbound leg of 1:00; the shortest that can be had is 2:0") {
+		t.Errorf("not said:\n%s", out)
+	}
+}
+
+func TestNoClearanceTime(t *testing.T) {
+	name := scenarioFile(t, strings.Replace(string(demo), `"expect_further_clearance": "18:05"`, `"expect_further_clearance": ""`, 1))
+	code, out, _ := brief("-scenario", name)
+	if code != exitOK || !strings.Contains(strings.Join(strings.Fields(out), " "), "no time to expect further clearance was given: ask for one") {
+		t.Errorf("exit %d\n%s", code, out)
+	}
+}
+
+func TestBadInput(t *testing.T) {
+	edit := func(old, new string) string {
+		if !strings.Contains(string(demo), old) {
+			t.Fatalf("the demo has no %s", old)
+		}
+		return scenarioFile(t, strings.Replace(string(demo), old, new, 1))
+	}
+	for _, tc := range []struct {
+		name string
+		args []string
+		code int
+		says []string
+	}{
+		{"unknown flag", []string{"-speed", "3"}, exitUsage, []string{"-speed"}},
+		{"argument", []string{"hold"}, exitUsage, []string{`"hold"`}},
+		{"missing file", []string{"-scenario", "nowhere.json"}, exitUsage, []string{"nowhere.json", "no such file"}},
+		{"a folder", []string{"-scenario", t.TempDir()}, exitUsage, []string{"directory"}},
+		{"empty", []string{"-scenario", scenarioFile(t, "")}, exitUsage, []string{"EOF"}},
+		{"malformed", []string{"-scenario", scenarioFile(t, `{"rules": "FAA",`)}, exitUsage, []string{"byte"}},
+		{"binary", []string{"-scenario", scenarioFile(t, "\x00\xff\x00")}, exitUsage, []string{"invalid character"}},
+		{"huge", []string{"-scenario", scenarioFile(t, strings.Repeat(" ", maxScenario+1))}, exitUsage, []string{"larger than"}},
+		{"twice", []string{"-scenario", scenarioFile(t, string(demo)+string(demo))}, exitUsage, []string{"follows"}},
+		{"unknown field", []string{"-scenario", edit(`"rules"`, `"authority"`)}, exitUsage, []string{"authority"}},
+		{"rules", []string{"-scenario", edit(`"FAA"`, `"UN"`)}, exitUsage, []string{"rules", "UN", "FAA or ICAO"}},
+		{"no course", []string{"-scenario", edit(`"inbound_deg": 75,`, ``)}, exitUsage, []string{"hold.inbound_deg", "missing"}},
+		{"no north", []string{"-scenario", edit(`"north": "magnetic",`, ``)}, exitUsage, []string{"hold.north", "not said", "true or magnetic"}},
+		{"wind without north", []string{"-scenario", edit(",\n      \"north\": \"true\"", ``)}, exitUsage, []string{"from", "not said"}},
+		{"leg", []string{"-scenario", edit(`"turns": "right"`, `"turns": "right", "leg_s": -60`)}, exitUsage, []string{"leg_s", "-60", "from 0"}},
+		{"huge leg", []string{"-scenario", edit(`"turns": "right"`, `"turns": "right", "leg_s": 1e300`)}, exitUsage, []string{"leg_s", "1e+300"}},
+		{"huge number", []string{"-scenario", edit(`7000`, `1e999`)}, exitUsage, []string{"altitude_ft"}},
+		{"over fix", []string{"-scenario", edit(`"17:42"`, `"25:42"`)}, exitUsage, []string{"over_fix", "25:42"}},
+		{"wind form", []string{"-wind", "270"}, exitUsage, []string{"-wind", "270", "270/35"}},
+		{"wind direction", []string{"-wind", "400/20"}, exitUsage, []string{"-wind", "400", "from 0 to 360"}},
+		{"wind words", []string{"-wind", "west/strong"}, exitUsage, []string{"west", "strong"}},
+		{"wind NaN", []string{"-wind", "270/NaN"}, exitUsage, []string{"wind speed", "NaN"}},
+		{"wind negative", []string{"-wind", "270/-5"}, exitUsage, []string{"wind speed", "-5"}},
+		{"airspeed zero", []string{"-airspeed", "0"}, exitUsage, []string{"0"}},
+		{"airspeed negative", []string{"-airspeed", "-90"}, exitUsage, []string{"-90"}},
+		{"airspeed infinite", []string{"-airspeed", "inf"}, exitUsage, []string{"+Inf"}},
+		{"altitude", []string{"-altitude", "80000"}, exitUsage, []string{"altitude", "80000"}},
+		{"course", []string{"-course", "north"}, exitUsage, []string{"-course", "north"}},
+		{"turns", []string{"-turns", "up"}, exitUsage, []string{"turn", "up", "right or left"}},
+		{"heading", []string{"-heading", "-10"}, exitUsage, []string{"-heading", "-10"}},
+		{"efc", []string{"-efc", "six"}, exitUsage, []string{"expect_further_clearance", "six", "17:42"}},
+		{"plot format", []string{"-plot", "hold.bmp"}, exitUsage, []string{"-plot", "hold.bmp", ".svg or .png"}},
+		{"wind above airspeed", []string{"-wind", "270/130"}, exitComputed, []string{"wind", "130", "unflyable"}},
+		{"plot folder", []string{"-plot", filepath.Join(t.TempDir(), "no", "hold.svg")}, exitComputed, []string{"no such file"}},
+	} {
+		code, out, stderr := brief(tc.args...)
+		if code != tc.code {
+			t.Errorf("%s: exit %d, want %d (%s)", tc.name, code, tc.code, stderr)
+		}
+		if out != "" {
+			t.Errorf("%s: something was printed", tc.name)
+		}
+		for _, s := range tc.says {
+			if !strings.Contains(stderr, s) {
+				t.Errorf("%s: %q does not name %q", tc.name, stderr, s)
+			}
+		}
+	}
+}
+
+func TestHelp(t *testing.T) {
+	if code, _, stderr := brief("-help"); code != exitOK || !strings.Contains(stderr, "-scenario") {
+		t.Errorf("exit %d, %s", code, stderr)
+	}
+}
+
+func TestPlots(t *testing.T) {
+	dir := t.TempDir()
+	png := filepath.Join(dir, "hold.png")
+	for _, args := range [][]string{nil, {"-wind", "0/0"}, {"-turns", "left", "-course", "360"}, {"-wind", "89/60"}} {
+		if code, _, stderr := brief(append([]string{"-plot", png}, args...)...); code != exitOK {
+			t.Fatalf("%v: %s", args, stderr)
+		}
+		f, err := os.Open(png)
+		if err != nil {
+			t.Fatal(err)
+		}
+		img, _, err := image.Decode(f)
+		f.Close()
+		if err != nil || img.Bounds().Dx() < 300 || img.Bounds().Dy() < 300 {
+			t.Fatalf("%v: %v", args, err)
+		}
+		// The three tracks are there, each in its colour.
+		seen := map[string]bool{}
+		for y := range img.Bounds().Dy() {
+			for x := range img.Bounds().Dx() {
+				r, g, b, _ := img.At(x, y).RGBA()
+				seen[fmt.Sprint(r>>8, g>>8, b>>8)] = true
+			}
+		}
+		for name, c := range map[string]string{"still air": "130 130 130", "exact": "0 90 160"} {
+			if !seen[c] {
+				t.Errorf("%v: no track of %s", args, name)
+			}
+		}
+	}
+	svg := filepath.Join(dir, "hold.svg")
+	if code, _, stderr := brief("-plot", svg); code != exitOK {
+		t.Fatal(stderr)
+	}
+	text, err := os.ReadFile(svg)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := xml.NewDecoder(bytes.NewReader(text))
+	for {
+		if _, err := d.Token(); errors.Is(err, io.EOF) {
+			break
+		} else if err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, want := range []string{"TARNO", "exact", "still air", "not for navigation"} {
+		if !bytes.Contains(text, []byte(want)) {
+			t.Errorf("the drawing has no %q", want)
+		}
+	}
+	// A failure leaves what was there, and nothing beside it.
+	if code, _, _ := brief("-plot", svg, "-wind", "270/130"); code != exitComputed {
+		t.Errorf("exit %d", code)
+	}
+	after, err := os.ReadFile(svg)
+	if err != nil || !bytes.Equal(after, text) {
+		t.Errorf("the old drawing is gone: %v", err)
+	}
+	if entries, _ := os.ReadDir(dir); len(entries) != 2 {
+		t.Errorf("left behind: %v", entries)
+	}
+}
+
+// The drawing keeps its proportions: a mile east is as long as a mile north.
+func TestMapFollowsTheCompass(t *testing.T) {
+	for _, tc := range []struct {
+		inbound       float64
+		turns         hold.Turn
+		east, northly float64 // of a point one mile along and half a mile abreast
+	}{
+		{0, hold.Right, 0.5, 1}, {90, hold.Right, 1, -0.5}, {180, hold.Right, -0.5, -1}, {0, hold.Left, -0.5, 1}, {270, hold.Left, -1, -0.5},
+	} {
+		b := &Briefing{Hold: Hold{Inbound: tc.inbound, Turns: tc.turns}}
+		p := b.onMap(hold.Point{Along: 1, Abreast: 0.5})
+		if math.Hypot(p.X-tc.east, p.Y-tc.northly) > 1e-12 {
+			t.Errorf("inbound %v, %v turns: %v", tc.inbound, tc.turns, p)
+		}
+	}
+}
+
+type brokenPipe struct{}
+
+func (brokenPipe) Write([]byte) (int, error) { return 0, errors.New("broken pipe") }
+
+func TestBrokenOutput(t *testing.T) {
+	var stderr bytes.Buffer
+	if code := run(nil, brokenPipe{}, &stderr); code != exitComputed || !strings.Contains(stderr.String(), "broken pipe") {
+		t.Errorf("exit %d, %s", code, stderr.String())
+	}
+}

@@ -1,0 +1,197 @@
+package main
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"github.com/golang/geo/s2"
+
+	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/hold"
+	"github.com/holdingfix/abeam/wind"
+)
+
+// Scenario is the input: a clearance, an aeroplane, the air and the arrival. Every
+// field carries its unit in its name; fields that are not known are refused, and a
+// pointer is a field that must be there, since its zero means something.
+type Scenario struct {
+	Rules string `json:"rules"` // "FAA" or "ICAO"
+	Fix   struct {
+		Ident     string          `json:"ident"`
+		Latitude  float64         `json:"latitude_deg"`
+		Longitude float64         `json:"longitude_deg"`
+		Variation abeam.Variation `json:"variation"` // "14°E"
+	} `json:"fix"`
+	Hold struct {
+		Inbound *float64    `json:"inbound_deg"`
+		North   abeam.North `json:"north"` // of every direction but the wind's
+		Turns   hold.Turn   `json:"turns"`
+		Leg     float64     `json:"leg_s,omitempty"` // 0: the altitude's time
+	} `json:"hold"`
+	Aircraft struct {
+		Arriving       float64 `json:"arriving_kias"`
+		Holding        float64 `json:"holding_kias"`
+		FlightDirector bool    `json:"flight_director"`
+	} `json:"aircraft"`
+	Air struct {
+		Altitude  *float64 `json:"altitude_ft"`
+		Deviation float64  `json:"isa_deviation_c"`
+		Wind      struct {
+			From  *float64    `json:"from_deg"`
+			Speed *float64    `json:"kt"`
+			North abeam.North `json:"north"`
+		} `json:"wind"`
+	} `json:"air"`
+	Arrival struct {
+		Heading *float64 `json:"heading_deg"`
+		OverFix string   `json:"over_fix"`                 // "17:42", UTC
+		EFC     string   `json:"expect_further_clearance"` // empty: none was given
+	} `json:"arrival"`
+}
+
+//go:embed demo.json
+var demo []byte
+
+// maxScenario is far above any scenario and keeps a wrong file out of memory.
+const maxScenario = 1 << 20
+
+// readScenario reads a file, or the demonstration where there is no name.
+func readScenario(name string) (Scenario, error) {
+	text := demo
+	if name != "" {
+		f, err := os.Open(name)
+		if err != nil {
+			return Scenario{}, fmt.Errorf("scenario: %w", err)
+		}
+		defer f.Close()
+		if text, err = io.ReadAll(io.LimitReader(f, maxScenario+1)); err != nil {
+			return Scenario{}, fmt.Errorf("scenario: %w", err)
+		}
+		if len(text) > maxScenario {
+			return Scenario{}, fmt.Errorf("scenario %s: larger than %d bytes", name, maxScenario)
+		}
+	} else {
+		name = "demo"
+	}
+	var s Scenario
+	d := json.NewDecoder(bytes.NewReader(text))
+	d.DisallowUnknownFields()
+	err := d.Decode(&s)
+	if err == nil {
+		if _, more := d.Token(); !errors.Is(more, io.EOF) {
+			err = errors.New("something follows the scenario")
+		}
+	}
+	if err != nil {
+		return Scenario{}, fmt.Errorf("scenario %s, byte %d: %w", name, d.InputOffset(), err)
+	}
+	return s, nil
+}
+
+// task is the scenario in the terms of the library, in the one north of the hold.
+type task struct {
+	rules     hold.Rules
+	pattern   hold.Pattern
+	air       wind.Air
+	altitude  abeam.Feet
+	wind      wind.Wind
+	north     abeam.North
+	variation abeam.Variation
+	arriving  abeam.Knots // indicated
+	holding   abeam.Knots // indicated
+	heading   abeam.Bearing
+	overFix   time.Time
+	efc       time.Time // zero: none was given
+}
+
+func (s *Scenario) task() (task, error) {
+	for _, must := range []struct {
+		name  string
+		value *float64
+	}{
+		{"hold.inbound_deg", s.Hold.Inbound}, {"air.altitude_ft", s.Air.Altitude}, {"air.wind.from_deg", s.Air.Wind.From},
+		{"air.wind.kt", s.Air.Wind.Speed}, {"arrival.heading_deg", s.Arrival.Heading},
+	} {
+		if must.value == nil {
+			return task{}, field(must.name, "missing", "given")
+		}
+	}
+	t := task{
+		altitude: abeam.Feet(*s.Air.Altitude), north: s.Hold.North, variation: s.Fix.Variation,
+		arriving: abeam.Knots(s.Aircraft.Arriving), holding: abeam.Knots(s.Aircraft.Holding),
+		heading: abeam.Bearing(*s.Arrival.Heading),
+	}
+	if t.north != abeam.True && t.north != abeam.Magnetic {
+		return task{}, field("hold.north", t.north, "true or magnetic")
+	}
+	switch s.Rules {
+	case "FAA":
+		t.rules = hold.FAA()
+		if s.Aircraft.FlightDirector {
+			t.rules.Turns = hold.FAAFlightDirectorTurn()
+		}
+	case "ICAO":
+		t.rules = hold.ICAO()
+	default:
+		return task{}, field("rules", s.Rules, "FAA or ICAO")
+	}
+	if !(s.Hold.Leg >= 0 && s.Hold.Leg <= hold.MaxLeg.Seconds()) {
+		return task{}, field("hold.leg_s", s.Hold.Leg, "from 0 to 3600")
+	}
+	leg := time.Duration(s.Hold.Leg * float64(time.Second))
+	if leg == 0 {
+		band, err := t.rules.LegTime(t.altitude)
+		if err != nil {
+			return task{}, err
+		}
+		leg = band.Time
+	}
+	fix := hold.Fix{Ident: s.Fix.Ident, Position: s2.LatLngFromDegrees(s.Fix.Latitude, s.Fix.Longitude)}
+	if t.north == abeam.Magnetic {
+		fix.Variation = s.Fix.Variation
+	}
+	var err error
+	if t.pattern, err = hold.NewPattern(fix, abeam.Bearing(*s.Hold.Inbound), s.Hold.Turns, hold.TimedInbound(leg)); err != nil {
+		return task{}, err
+	}
+	if t.air, err = wind.StandardAir(t.altitude, wind.Deviation(s.Air.Deviation)); err != nil {
+		return task{}, err
+	}
+	w, err := wind.New(abeam.Bearing(*s.Air.Wind.From), abeam.Knots(*s.Air.Wind.Speed))
+	if err != nil {
+		return task{}, err
+	}
+	if t.wind, err = (wind.Reported{Wind: w, North: s.Air.Wind.North}).In(t.north, t.variation); err != nil {
+		return task{}, err
+	}
+	if t.overFix, err = clockTime("over_fix", s.Arrival.OverFix); err != nil {
+		return task{}, err
+	}
+	if s.Arrival.EFC != "" {
+		if t.efc, err = clockTime("expect_further_clearance", s.Arrival.EFC); err != nil {
+			return task{}, err
+		}
+		if t.efc.Before(t.overFix) { // after midnight
+			t.efc = t.efc.Add(24 * time.Hour)
+		}
+	}
+	return t, nil
+}
+
+func clockTime(name, text string) (time.Time, error) {
+	at, err := time.Parse("15:04", text)
+	if err != nil {
+		return time.Time{}, field(name, text, "a time such as 17:42")
+	}
+	return at, nil
+}
+
+func field(name string, value any, limit string) error {
+	return &abeam.FieldError{Op: "brief", Field: name, Value: value, Limit: limit, Err: abeam.ErrInvalid}
+}

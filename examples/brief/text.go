@@ -1,0 +1,133 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/entry"
+)
+
+// columns keeps every line on a narrow terminal.
+const columns = 84
+
+// writeText lays the briefing out to be read at a glance: one subject a paragraph, its
+// name in the margin, the figures first.
+func (b *Briefing) writeText(w io.Writer) {
+	para := func(name, format string, args ...any) {
+		writePara(w, name, fmt.Sprintf(format, args...))
+	}
+	h, s, x, e := b.Hold, b.Speed, b.Exact, b.Entry
+	para("", "%s", b.Caution)
+	fmt.Fprintln(w)
+
+	para("Hold", "%s of %s, inbound %s %v, %v turns, %s minutes inbound at %.0f ft. The pattern lies on the %s side of the course. %s; leg: %s.",
+		h.Direction, h.Fix, deg(h.Inbound), h.North, h.Turns, minutes(h.Leg), h.Altitude, h.HoldingSide, h.Rules, h.LegSource)
+
+	verdict := "within the limit"
+	if !s.Within {
+		verdict = "ABOVE THE LIMIT"
+	}
+	para("Speed", "limit %s (%s). Holding at %.0f KIAS, %.0f kt true: %s.", s.Limit, s.LimitSource, s.Holding, s.TAS, verdict)
+	slow := fmt.Sprintf("at %s, 3 minutes and %.1f NM before the fix", s.SlowFrom, s.SlowAt)
+	switch {
+	case s.MustSlow:
+		para("Slow down", "%.0f KIAS is above the limit: start %s.", s.Arriving, slow)
+	case s.Arriving > s.Holding:
+		para("Slow down", "start %s, from %.0f KIAS.", slow, s.Arriving)
+	default:
+		para("Slow down", "no need: arriving at %.0f KIAS.", s.Arriving)
+	}
+
+	para("Wind", "%s at %.0f kt, on the inbound course %.0f kt of %s and %.0f kt from the %s.",
+		deg(b.Wind.From), b.Wind.Speed, math.Abs(b.Wind.Head), either(b.Wind.Head < 0, "tailwind", "headwind"), math.Abs(b.Wind.Cross), either(b.Wind.Cross < 0, "left", "right"))
+	para("Turns", "%.1f deg/s at %.0f degrees of bank, radius %.2f NM (%s).", b.Turn.Rate, b.Turn.Bank, b.Turn.Radius, b.Turn.Source)
+	fmt.Fprintln(w)
+
+	para("Entry", "%s, from heading %s.", strings.ToUpper(e.Kind.String()), deg(e.Heading))
+	switch e.Kind {
+	case entry.Direct:
+		para("", "At %s turn %v to the outbound heading of the first lap.", h.Fix, e.First)
+	case entry.Teardrop:
+		para("", "At %s turn %v to %s, 30 degrees into the holding side; hold it for %s, then turn %v to inbound %s. To make %s good in this wind steer %s.",
+			h.Fix, e.First, deg(e.Outbound), minutes(e.Time), e.Return, deg(h.Inbound), deg(e.Outbound), deg(e.Steer))
+	case entry.Parallel:
+		para("", "At %s turn %v to %s, outbound on the non-holding side; hold it for %s, then turn %v through more than 180 degrees back to inbound %s. To make %s good in this wind steer %s.",
+			h.Fix, e.First, deg(e.Outbound), minutes(e.Time), e.Return, deg(h.Inbound), deg(e.Outbound), deg(e.Steer))
+	}
+	if e.Alternative != entry.None {
+		para("", "Within 5 degrees of the edge: %v is acceptable too.", e.Alternative)
+	}
+	fmt.Fprintln(w)
+
+	fmt.Fprintf(w, "  %-34s %8s %9s %8s %8s %9s\n", "First lap", "outbound", "by the", "inbound", "against", "across")
+	fmt.Fprintf(w, "  %-34s %8s %9s %8s %8s %9s\n", "", "heading", "clock", "time", minutes(h.Leg), "course")
+	for _, lap := range b.Laps {
+		if lap.Failed != "" {
+			fmt.Fprintf(w, "  %-34s cannot be flown: %s\n", lap.Method, lap.Failed)
+			continue
+		}
+		across := "0.00 NM"
+		if a := math.Abs(lap.Across); a >= 0.005 {
+			across = fmt.Sprintf("%.2f NM %s", a, either(lap.Across > 0, "H", "N"))
+		}
+		fmt.Fprintf(w, "  %-34s %8s %9s %8s %+6.0f s  %s\n", lap.Method, deg(lap.Heading), minutes(lap.Clock), minutes(lap.Inbound), lap.Error+0, across)
+	}
+	fmt.Fprintln(w, "  Clock from wings level or abeam, whichever is later. At roll-out H is on the holding")
+	fmt.Fprintln(w, "  side, N on the non-holding side.")
+	fmt.Fprintln(w)
+
+	para("Exact", "inbound %s (%s), groundspeed %.0f kt. Outbound %s (%s) for %s by the clock; wings level to abeam %+.0f s. Lap %s, %.1f NM long, %.1f NM wide.",
+		deg(x.InboundHeading), side(x.InboundCorrection), x.InboundSpeed, deg(x.OutboundHeading), side(x.OutboundCorrection),
+		minutes(x.Clock), x.ToAbeam, minutes(x.Lap), x.Length, x.Width)
+	if b.Leaving.EFC == "" {
+		para("Leaving", "no time to expect further clearance was given.")
+	} else {
+		para("Leaving", "over the fix at %s, expect further clearance at %s: %d laps, the entry counted as one, and %s over.",
+			b.Leaving.OverFix, b.Leaving.EFC, b.Leaving.Laps, minutes(b.Leaving.Spare))
+	}
+	for i, r := range b.Reports {
+		para(either(i == 0, "Report", ""), "%s.", r)
+	}
+	for i, c := range b.Cautions {
+		para(either(i == 0, "Caution", ""), "%s.", c)
+	}
+}
+
+// writePara sets a paragraph with a hanging margin.
+func writePara(w io.Writer, name, text string) {
+	const margin = 13
+	line := fmt.Sprintf("  %-*s", margin-2, name)
+	empty := true
+	for _, word := range strings.Fields(text) {
+		if !empty && len(line)+1+len(word) > columns {
+			fmt.Fprintln(w, line)
+			line, empty = strings.Repeat(" ", margin), true
+		}
+		if !empty {
+			line += " "
+		}
+		line += word
+		empty = false
+	}
+	fmt.Fprintln(w, line)
+}
+
+func deg(x float64) string { return abeam.NewBearing(x).ThreeFigures() }
+
+// side says a correction as a pilot does.
+func side(correction float64) string {
+	if math.Abs(correction) < 0.5 {
+		return "no correction"
+	}
+	return fmt.Sprintf("%.0f %s", math.Abs(correction), either(correction > 0, "right", "left"))
+}
+
+func either(first bool, a, b string) string {
+	if first {
+		return a
+	}
+	return b
+}

@@ -1,0 +1,41 @@
+// Package hold is the holding pattern: its clearance values and limits, the
+// aeroplane's turn, and the exact circuit flown in a steady wind.
+//
+// # The exact circuit
+//
+// An aeroplane at constant true airspeed V in a constant wind w turns at a
+// constant rate and flies a timed inbound leg. Its two turns add up to a full
+// circle, so their displacements through the air cancel whatever the outbound
+// heading, and the circuit closes on the fix when
+//
+//	V t_out u_out = -( g t_in + w (T + t_out) )
+//
+// with T the time of a full circle and g the inbound velocity over the ground. The
+// modulus is a quadratic for the outbound time, the direction is the outbound
+// heading: [Pattern.Outbound] and [Pattern.Circuit] are closed forms.
+//
+// Along the whole circuit the ground velocity turns one way through one full
+// circle, so the track is convex and the inbound course is its tangent: flown
+// exactly it never reaches the non-holding side, and every extreme has a closed
+// form too.
+//
+// # Course frame
+//
+// Origin at the fix; Along is positive in the inbound direction, so the pattern
+// lies at negative Along; Abreast is positive to the holding side. A left-hand
+// pattern is the mirror image of a right-hand one.
+//
+// # Assumptions
+//
+// Constant TAS, wind and rate of turn; rolls take no time; the earth is flat over
+// the pattern until [Circuit.Positions] places it on WGS-84. All directions are in
+// the one north of the pattern.
+//
+// # Sources
+//
+// FAA Aeronautical Information Manual (AIM) 5-3-8, 2023 and later; ICAO Doc 8168
+// (PANS-OPS) Vol I and II, 5th ed. 2006; AFMAN 11-217 Vol 1, 3 Jan 2005. Each
+// figure names its paragraph.
+//
+// NOT FOR NAVIGATION: see the caution of package abeam.
+package hold

@@ -1,0 +1,76 @@
+package hold
+
+import (
+	"iter"
+	"strings"
+)
+
+// Note is a remark on a result that is right as it stands but should be read with
+// care.
+type Note uint16
+
+// The notes. Their values are bits of a [Notes].
+const (
+	// AbeamInTurn: the fix is passed abeam before the wings are level outbound, so
+	// that the outbound clock starts at wings level.
+	AbeamInTurn Note = 1 << iota
+	// AbeamAfterOutbound: the fix is abeam only in the inbound turn, so that no
+	// outbound time can be taken from it.
+	AbeamAfterOutbound
+	// OutboundPointsInbound: the outbound heading lies within 90 degrees of the
+	// inbound course; the wind carries the aeroplane outbound, tail first.
+	OutboundPointsInbound
+	// NoOutboundLeg: the two turns join without a leg between them.
+	NoOutboundLeg
+	// BeyondFix: the inbound turn rolls out past the fix; the inbound time is
+	// negative, the time since the fix was abeam.
+	BeyondFix
+	// NonHoldingSide: the roll-out lies on the non-holding side of the course.
+	NonHoldingSide
+	lastNote
+)
+
+// String says what the note means, for a reader.
+func (n Note) String() string {
+	switch n {
+	case AbeamInTurn:
+		return "abeam the fix is passed in the outbound turn: the clock starts wings level"
+	case AbeamAfterOutbound:
+		return "abeam the fix is passed only in the inbound turn: there is no outbound clock time"
+	case OutboundPointsInbound:
+		return "the outbound heading points less than 90 degrees from the inbound course"
+	case NoOutboundLeg:
+		return "the turns join without an outbound leg"
+	case BeyondFix:
+		return "the inbound turn rolls out beyond the fix"
+	case NonHoldingSide:
+		return "the inbound turn rolls out on the non-holding side"
+	}
+	return "not a note"
+}
+
+// Notes is a set of notes. The zero Notes is empty.
+type Notes uint16
+
+// Has reports whether the note is in the set.
+func (ns Notes) Has(n Note) bool { return ns&Notes(n) != 0 }
+
+// All gives the notes in the order of their declaration.
+func (ns Notes) All() iter.Seq[Note] {
+	return func(yield func(Note) bool) {
+		for n := Note(1); n < lastNote; n <<= 1 {
+			if ns.Has(n) && !yield(n) {
+				return
+			}
+		}
+	}
+}
+
+// String joins the notes with semicolons.
+func (ns Notes) String() string {
+	var all []string
+	for n := range ns.All() {
+		all = append(all, n.String())
+	}
+	return strings.Join(all, "; ")
+}

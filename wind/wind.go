@@ -65,12 +65,17 @@ func (w Wind) Components(course abeam.Bearing) Components {
 	return Components{Head: w.Speed * abeam.Knots(c), Cross: w.Speed * abeam.Knots(s)}
 }
 
-// found judges a wind that was computed. One at the limit may come out a rounding
-// above it.
+// found judges a wind that was computed.
 func found(op string, w Wind) (Wind, error) {
 	if w.valid() {
 		return w, nil
 	}
+	return foundAtLimit(op, w)
+}
+
+// foundAtLimit is for a wind at the limit, which may come out a rounding above it, and
+// for the words of an error.
+func foundAtLimit(op string, w Wind) (Wind, error) {
 	w.Speed = settle(w.Speed, MaxSpeed)
 	if err := w.validate(op); err != nil {
 		return Wind{}, err

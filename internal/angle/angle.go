@@ -28,15 +28,17 @@ func Sincos(deg float64) (sin, cos float64) {
 		c = math.Sqrt2 / 2
 		s = math.Copysign(c, r)
 	}
-	// Which of the two is which goes by the quarter; a lookup, since no branch
-	// predictor learns the directions of winds.
+	// Turning by whole quarters is products with 1, 0 and -1, all exact; no branch,
+	// since no predictor learns the directions of winds.
 	i := int(q) & 3
-	sc := [2]float64{s, c}
-	return sc[i&1]*sign[i] + 0, sc[i&1^1]*sign[(i+1)&3] + 0 // + 0: no negative zero
+	return s*quarterCos[i] + c*quarterSin[i] + 0, c*quarterCos[i] - s*quarterSin[i] + 0 // + 0: no negative zero
 }
 
-// sign of the sine by quarter; that of the cosine is a quarter ahead.
-var sign = [4]float64{1, 1, -1, -1}
+// The sine and cosine of the quarter turns.
+var (
+	quarterSin = [4]float64{0, 1, 0, -1}
+	quarterCos = [4]float64{1, 0, -1, 0}
+)
 
 // octant gives the sine and cosine of an angle in radians within an eighth of a turn
 // of 0. It is what math.Sincos comes to there, without its own reduction, which costs

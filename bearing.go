@@ -70,7 +70,7 @@ func ParseBearing(s string) (Bearing, error) {
 		return 0, err
 	}
 	if x < 0 || x > 360 {
-		return 0, invalid(op, "bearing", s, limit)
+		return 0, invalid(op, "bearing", given(s), limit)
 	}
 	return NewBearing(x), nil
 }

@@ -10,10 +10,11 @@ import "math"
 type Degrees float64
 
 // NewDegrees reduces any finite angle to (-180, 180]. An angle already in range
-// is returned exactly; -180 becomes 180. NaN and infinities give NaN.
+// is returned exactly; -180 becomes 180 and -0 becomes 0. NaN and infinities give
+// NaN.
 func NewDegrees(deg float64) Degrees {
 	if deg > -180 && deg <= 180 {
-		return Degrees(deg)
+		return Degrees(deg + 0) // + 0: no difference has no sign
 	}
 	return reduceDegrees(deg)
 }
@@ -29,7 +30,7 @@ func reduceDegrees(deg float64) Degrees {
 	if r == -180 {
 		r = 180
 	}
-	return Degrees(r)
+	return Degrees(r + 0)
 }
 
 // Quantum is the step, in degrees, to which an angle is rounded before a
@@ -37,10 +38,11 @@ func reduceDegrees(deg float64) Degrees {
 // rounding of a difference of two bearings (6e-14).
 const Quantum Degrees = 1e-9
 
-// Rounded gives d to the nearest [Quantum], and 180 for -180. Tenths and
-// hundredths of a degree that are exact in decimal land exactly on an edge.
+// Rounded reduces d as [NewDegrees] does and gives it to the nearest [Quantum], 180
+// for -180 and 0 for -0. Tenths and hundredths of a degree that are exact in decimal
+// land exactly on an edge.
 func (d Degrees) Rounded() Degrees {
-	return NewDegrees(math.Round(float64(d)*1e9) / 1e9)
+	return NewDegrees(math.Round(float64(NewDegrees(float64(d)))*1e9) / 1e9)
 }
 
 // Abs is the size of the angle without its side.

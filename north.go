@@ -41,7 +41,7 @@ func (n *North) UnmarshalText(text []byte) error {
 	case "magnetic":
 		*n = Magnetic
 	default:
-		return invalid("abeam.North.UnmarshalText", "north", clip(string(text)), "true or magnetic")
+		return invalid("abeam.North.UnmarshalText", "north", given(string(text)), "true or magnetic")
 	}
 	return nil
 }

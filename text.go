@@ -43,16 +43,17 @@ func parseNumber(op, field, s, limit, unit string) (float64, error) {
 	})
 	x, err := strconv.ParseFloat(t, 64)
 	if !plain || err != nil || math.IsInf(x, 0) {
-		return 0, invalid(op, field, strconv.Quote(clip(s)), limit)
+		return 0, invalid(op, field, given(s), limit)
 	}
 	return x, nil
 }
 
-// clip keeps an error short when the input is a whole file.
-func clip(s string) string {
+// given words a text for an error: quoted, so that the error stays one line of
+// valid UTF-8 whatever was read, and short when the input is a whole file.
+func given(s string) string {
 	const most = 40
 	if len(s) > most {
-		return s[:most] + "..."
+		s = s[:most] + "..."
 	}
-	return s
+	return strconv.Quote(s)
 }

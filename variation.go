@@ -84,11 +84,8 @@ func (v *Variation) UnmarshalText(text []byte) error {
 		s, sign = s[:len(s)-1], -1
 	}
 	x, err := parseNumber(op, "variation", s, limit, "°")
-	if err != nil {
-		return err
-	}
-	if !(x >= 0 && x <= 180) || sign == 0 && x != 0 {
-		return invalid(op, "variation", clip(string(text)), limit)
+	if err != nil || !(x >= 0 && x <= 180) || sign == 0 && x != 0 {
+		return invalid(op, "variation", given(string(text)), limit)
 	}
 	*v = Variation(x*sign + 0) // + 0: no variation has no sign
 	return nil

@@ -23,13 +23,18 @@ const (
 // on the ellipsoid", Survey Review XXIII no. 176, 1975 (from memory; checked row by
 // row against another solution). Accuracy: 0.1 mm by the author's own estimate.
 // The iteration contracts by the square of the eccentricity a step.
+//
+// At a pole the longitude given says from which meridian the azimuth is counted: the
+// azimuth 180 leaves the north pole along it. NaN and infinities give NaN.
 func Direct(lat, lon, azimuth, metres float64) (lat2, lon2, azimuth2 float64) {
 	const b = A * (1 - F)
 	sa1, ca1 := angle.Sincos(azimuth)
 	sp, cp := angle.Sincos(lat)
 	// Reduced latitude U1, by its sine and cosine so that a pole is no special case.
 	n := math.Hypot((1-F)*sp, cp)
-	su1, cu1 := (1-F)*sp/n, cp/n
+	// A pole is approached to within nothing measurable, for with a cosine of exactly
+	// 0 the azimuth of a start that is not left would be lost.
+	su1, cu1 := (1-F)*sp/n, math.Max(cp/n, 1e-150)
 	sigma1 := math.Atan2(su1, cu1*ca1)
 	sa := cu1 * sa1 // sine of the azimuth at the equator
 	c2a := (1 - sa) * (1 + sa)
@@ -61,5 +66,5 @@ func Direct(lat, lon, azimuth, metres float64) (lat2, lon2, azimuth2 float64) {
 	if lon2 == 180 {
 		lon2 = -180
 	}
-	return lat2, lon2, math.Atan2(sa, -t) * 180 / math.Pi
+	return lat2, lon2, angle.Atan2(sa, -t)
 }

@@ -26,25 +26,30 @@ type State struct {
 	X, Y, Heading float64
 }
 
-// At gives the state t seconds into the segment. A straight piece covers
-// (V u + w) t; a turn from h0 to h covers V/rate (sin h - sin h0, cos h0 - cos h)
-// + w t, the integral of V u(h) + w with h = h0 + rate t.
+// At gives the state t seconds into the segment, the integral of V u(h) + w with
+// h = h0 + rate t. A straight piece covers (V u + w) t. A turn covers w t and the
+// chord of its arc: V t sin(a)/a, a being half the angle turned, along the heading
+// halfway through.
+//
+// The usual V/rate (sin h - sin h0) is the same thing, but for a slow turn it is a
+// small difference times a huge radius: at 1e-9 deg/s it is off by 1e-7 NM a minute,
+// where this form goes over into the straight piece. A whole number of circles
+// leaves exactly the wind.
+//
+// The heading is not reduced. NaN and infinities give NaN.
 func (s Segment) At(t float64) State {
-	s0, c0 := angle.Sincos(s.Heading)
-	if s.Rate == 0 {
-		return State{
-			X:       s.X + (s.Speed*c0+s.WX)*t,
-			Y:       s.Y + (s.Speed*s0+s.WY)*t,
-			Heading: s.Heading,
-		}
+	turned := s.Rate * t
+	half := turned / 2
+	chord := s.Speed * t
+	if a := half * (math.Pi / 180); a != 0 {
+		sin, _ := angle.Sincos(half)
+		chord *= sin / a
 	}
-	h := s.Heading + s.Rate*t
-	s1, c1 := angle.Sincos(h)
-	r := s.Speed / (s.Rate * (math.Pi / 180))
+	sin, cos := angle.Sincos(s.Heading + half)
 	return State{
-		X:       s.X + r*(s1-s0) + s.WX*t,
-		Y:       s.Y + r*(c0-c1) + s.WY*t,
-		Heading: h,
+		X:       s.X + chord*cos + s.WX*t,
+		Y:       s.Y + chord*sin + s.WY*t,
+		Heading: s.Heading + turned,
 	}
 }
 

@@ -17,9 +17,14 @@ func Equal[T ~float64](a, b, tol T) bool {
 	return math.Abs(float64(a-b)) <= float64(tol)
 }
 
-// Relative reports whether a and b differ by at most tol of the larger.
+// Relative reports whether a and b differ by at most tol of the larger. An infinity
+// is near nothing but itself.
 func Relative[T ~float64](a, b T, tol float64) bool {
-	return Equal(float64(a), float64(b), tol*math.Max(math.Abs(float64(a)), math.Abs(float64(b))))
+	larger := math.Max(math.Abs(float64(a)), math.Abs(float64(b)))
+	if math.IsInf(larger, 0) {
+		return a == b
+	}
+	return Equal(float64(a), float64(b), tol*larger)
 }
 
 // Angle reports whether two directions in degrees differ by at most tol, across

@@ -8,20 +8,24 @@
 //	class   see Class
 //	source  document, edition and paragraph, or how the figure was derived
 //	figure  what is computed: a key of the checks in internal/verification
-//	inputs  key=value pairs separated by blanks; a value may not hold a blank
-//	want    the figure as the source has it
+//	inputs  key=value pairs separated by blanks; a value may not hold a blank, nor a
+//	        key occur twice
+//	want    the figure as the source has it; a number is finite
 //	unit    deg (compared as an angle), text (compared as it stands), or the unit
-//	tol     how far the answer may be from want; empty for text
+//	tol     how far the answer may be from want, above 0; empty for text
 //	why     where the tolerance comes from
 //
 // A published number is never changed to make a check pass.
 package reference
 
 import (
+	"bytes"
 	"embed"
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"io/fs"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -64,19 +68,25 @@ var columns = []string{"id", "class", "source", "figure", "inputs", "want", "uni
 
 // Rows reads all tables, in the order of their names. A row that breaks the rules
 // above is an error, so that none is passed over in silence.
-func Rows() ([]Row, error) {
+func Rows() ([]Row, error) { return read(tables) }
+
+// read is Rows on any set of tables, so that a test can hand it bad ones.
+func read(tables fs.FS) ([]Row, error) {
 	names, err := fs.Glob(tables, "*.csv")
 	if err != nil {
 		return nil, err
 	}
+	if len(names) == 0 {
+		return nil, errors.New("no tables")
+	}
 	var rows []Row
 	seen := map[string]bool{}
 	for _, name := range names {
-		f, err := tables.Open(name)
+		text, err := fs.ReadFile(tables, name)
 		if err != nil {
 			return nil, err
 		}
-		records, err := csv.NewReader(f).ReadAll()
+		records, err := csv.NewReader(bytes.NewReader(text)).ReadAll()
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", name, err)
 		}
@@ -115,8 +125,11 @@ func parse(rec []string) (Row, error) {
 	row.Inputs = Inputs{}
 	for _, pair := range strings.Fields(rec[4]) {
 		key, value, ok := strings.Cut(pair, "=")
-		if !ok {
+		if !ok || key == "" || value == "" {
 			return Row{}, fmt.Errorf("%q: input %q is not key=value", row.ID, pair)
+		}
+		if row.Inputs.Has(key) {
+			return Row{}, fmt.Errorf("%q: input %s is given twice", row.ID, key)
 		}
 		row.Inputs[key] = value
 	}
@@ -126,14 +139,21 @@ func parse(rec []string) (Row, error) {
 		}
 		return row, nil
 	}
-	var err error
-	if row.Tol, err = strconv.ParseFloat(rec[7], 64); err != nil || !(row.Tol > 0) {
-		return Row{}, fmt.Errorf("%q: tolerance %q is not a positive number", row.ID, rec[7])
+	var ok bool
+	if row.Tol, ok = finite(rec[7]); !ok || row.Tol <= 0 {
+		return Row{}, fmt.Errorf("%q: tolerance %q is not a positive finite number", row.ID, rec[7])
 	}
-	if _, err = strconv.ParseFloat(row.Want, 64); err != nil {
-		return Row{}, fmt.Errorf("%q: want %q is not a number", row.ID, row.Want)
+	if _, ok = finite(row.Want); !ok {
+		return Row{}, fmt.Errorf("%q: want %q is not a finite number", row.ID, row.Want)
 	}
 	return row, nil
+}
+
+// finite reads a number that something can be compared with: every answer is within
+// an infinite tolerance, and none is near NaN.
+func finite(s string) (float64, bool) {
+	x, err := strconv.ParseFloat(s, 64)
+	return x, err == nil && !math.IsNaN(x) && !math.IsInf(x, 0)
 }
 
 // Inputs are the named inputs of a row.

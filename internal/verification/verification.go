@@ -29,6 +29,8 @@ func Figures() map[string]Figure {
 	for _, room := range []map[string]Figure{
 		windFigures,
 		holdFigures,
+		geodesyFigures,
+		unitFigures,
 	} {
 		maps.Copy(all, room)
 	}

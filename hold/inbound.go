@@ -27,11 +27,10 @@ type Setting struct {
 //	course, bearing or track                    along it, against the direction of holding
 //
 // The direction of holding is where the pattern lies from the fix, not from the station:
-// of a line and its reciprocal, the one nearer to it is where the pattern lies, and the
-// other the inbound course. It need not lie within the octant that was said, but a
-// direction more than 67.5 degrees from both, 22.5 from the line across, decides
-// nothing. A radial of [Setting.AtStation] is taken as it is. Of the setting nothing
-// else is used.
+// of a line and its reciprocal, the pattern lies on the one nearer to it, and the other
+// is the inbound course. It need not lie in the octant that was said, which is a finding
+// and no error; but a direction more than 67.5 degrees from both decides nothing. At the
+// station the radial alone decides. AtStation is all that is used of the setting.
 //
 // Source: AIM 5-3-8 i.1, i.3 and figures 5-3-5 and 5-3-6.
 //

@@ -29,6 +29,7 @@ func Figures() map[string]Figure {
 	for _, room := range []map[string]Figure{
 		windFigures,
 		holdFigures,
+		clearanceFigures,
 		geodesyFigures,
 		unitFigures,
 	} {

@@ -33,7 +33,7 @@ type Clearance struct {
 }
 
 // HoldingFix is the fix to hold at: the one that the holding instruction names, or else
-// the clearance limit; AIM 5-3-8 i.2 leaves out the one where it is the other.
+// the clearance limit, as in CLEARED TO TARNO, HOLD WEST, AS PUBLISHED.
 func (c Clearance) HoldingFix() string {
 	if c.Fix != "" {
 		return c.Fix

@@ -28,7 +28,7 @@ const MaxClearance = 1000
 // "18:35Z" or "one eight three five". Directions may be written as N, NE and so on,
 // miles as NM. A call sign is not part of a clearance.
 //
-// Source: FAA JO 7110.65 4-6-1 and 4-6-4 (secondary copies), AIM 5-3-8 i. Numbers in
+// Source: FAA JO 7110.65 4-6-1, and 4-6-4 from secondary copies; AIM 5-3-8 i. Numbers in
 // words: AIM 4-2-8 and 4-2-9 (from memory).
 //
 // Errors: [abeam.ErrInvalid] for a text that is empty or longer than [MaxClearance], or

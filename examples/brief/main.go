@@ -7,6 +7,7 @@
 //	brief -scenario mine.json          another; demo.json beside this file is the form
 //	brief -wind 270/35 -turns left     the scenario with a few values changed
 //	brief -plot hold.svg               draws it, .svg or .png
+//	brief -track hold.geojson          writes its ground track, .geojson or .gpx
 //	brief -json                        the same figures as JSON
 //
 // It exits with 2 for input it cannot use and with 1 for a hold that cannot be computed
@@ -44,6 +45,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	scenario := flags.String("scenario", "", "a scenario `file` in JSON (default: a built-in invented one)")
 	asJSON := flags.Bool("json", false, "print JSON instead of text")
 	plot := flags.String("plot", "", "draw the hold to a `file`, .svg or .png")
+	track := flags.String("track", "", "write the ground track to a `file`, .geojson or .gpx")
 	var change changes
 	flags.StringVar(&change.wind, "wind", "", "wind as `from/kt`, in the scenario's north of the wind")
 	flags.StringVar(&change.airspeed, "airspeed", "", "holding airspeed in `KIAS`")
@@ -65,7 +67,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if flags.NArg() > 0 {
 		return fail(exitUsage, fmt.Errorf("what is %q? see -help", flags.Arg(0)))
 	}
-	draw, err := plotFormat(*plot)
+	draw, err := formatOf("-plot", *plot, "svg", "png")
+	if err != nil {
+		return fail(exitUsage, err)
+	}
+	ground, err := formatOf("-track", *track, "geojson", "gpx")
 	if err != nil {
 		return fail(exitUsage, err)
 	}
@@ -100,6 +106,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	if *plot != "" {
 		if err := b.plot(*plot, draw); err != nil {
+			return fail(exitComputed, err)
+		}
+	}
+	if *track != "" {
+		if err := b.writeTrack(*track, ground); err != nil {
 			return fail(exitComputed, err)
 		}
 	}

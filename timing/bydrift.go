@@ -90,7 +90,7 @@ const firstMinute = time.Minute
 func BySide() DriftRule {
 	return DriftRule{
 		About: About{
-			Name: "double or triple by side", Statement: "twice the correction with wind from the non-holding side, three times from the holding side",
+			Name: "2 or 3 by side", Statement: "twice the correction with wind from the non-holding side, three times from the holding side",
 			Source: "common practice", Class: Practice, Applies: "legs of 1 minute", Needs: NeedsDrift | NeedsSide,
 		},
 		Next: func(s Seen, p Plan) Plan {
@@ -110,7 +110,7 @@ func BySide() DriftRule {
 func ByTurns() DriftRule {
 	return DriftRule{
 		About: About{
-			Name: "(turns + outbound)/outbound", Statement: "the correction times turns and outbound over outbound: 3, 2.33, 2 for 1, 1.5, 2 minutes",
+			Name: "turns multiple", Statement: "the correction times turns and outbound over outbound: 3, 2.33, 2 for 1, 1.5, 2 minutes",
 			Source: "common practice", Class: Practice, Applies: "any leg", Needs: NeedsDrift,
 		},
 		Next: func(s Seen, p Plan) Plan {
@@ -157,7 +157,7 @@ const strongCrosswind = 20 // degrees, CNATRA P-340 p155
 func ByOutbound() DriftRule {
 	return DriftRule{
 		About: About{
-			Name: "drift by outbound time", Statement: "the inbound correction times one and the turns over the outbound time, on the other side; at 3 deg/s one and two over the minutes outbound",
+			Name: "drift by time", Statement: "the inbound correction times one and the turns over the outbound time, on the other side; at 3 deg/s one and two over the minutes outbound",
 			Source: "derived here", Class: Derived, Applies: "any leg", Needs: NeedsDrift,
 		},
 		Next: func(s Seen, p Plan) Plan {

@@ -95,13 +95,13 @@ func seconds(t float64) Plan {
 // BySecondsPerKnot is a second a knot of head- or tailwind on the outbound leg, as
 // [SecondsPerKnot], on every lap.
 func BySecondsPerKnot() TimingRule {
-	return fromWind("1 s per knot", "a second longer for each knot of outbound headwind, shorter for tailwind", SecondsPerKnot)
+	return fromWind("1 s/kt", "a second longer for each knot of outbound headwind, shorter for tailwind", SecondsPerKnot)
 }
 
 // BySecondsPerKnotPerMinute is a second a knot and minute of headwind on the outbound
 // leg, half of that for tailwind, as [SecondsPerKnotPerMinute], on every lap.
 func BySecondsPerKnotPerMinute() TimingRule {
-	return fromWind("1 s per knot and minute, half with it",
+	return fromWind("1 s/kt/min",
 		"a second a knot and minute longer for outbound headwind, half of that shorter for tailwind", SecondsPerKnotPerMinute)
 }
 
@@ -128,7 +128,7 @@ func fromWind(name, statement string, law windLaw) TimingRule {
 func TwiceAbeam() TimingRule {
 	return TimingRule{
 		About: About{
-			Name: "twice the time to abeam", Statement: "from over the fix, turn in at twice the time at which the fix was abeam",
+			Name: "twice abeam", Statement: "from over the fix, turn in at twice the time at which the fix was abeam",
 			Source: "common practice", Class: Practice, Applies: "legs as long as a turn", Needs: NeedsAbeam,
 		},
 		Next: func(Seen) Plan { return Plan{Abeams: 2} },

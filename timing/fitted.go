@@ -85,7 +85,7 @@ func MultipleFamily(t TimingRule) Family {
 func Tenths() TimingRule {
 	return TimingRule{
 		About: About{
-			Name: "24 or 20 s per tenth", Statement: "for each tenth of the airspeed: 24 s a minute longer for outbound headwind, 20 s shorter for tailwind",
+			Name: "seconds per tenth", Statement: "for each tenth of the airspeed: 24 s a minute longer for outbound headwind, 20 s shorter for tailwind",
 			Source: "fitted here", Class: Fitted, Applies: "the wind known", Needs: NeedsWind,
 		},
 		Next: func(s Seen) Plan { return tenths(s, tenthAgainst, tenthWith) },

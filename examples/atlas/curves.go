@@ -160,7 +160,7 @@ func (a *atlas) comparison(format string) ([]byte, error) {
 		for k, o := range set.Outcomes {
 			label := o.Strategy
 			if i > 0 {
-				label = ""
+				label = " " // a tick without a label is a minor one, and gets no line
 			}
 			ticks = append(ticks, plot.Tick{Value: float64(n - k), Label: label})
 		}

@@ -51,9 +51,6 @@ func (r raster) Y(row int) float64   { return float64(row) * timing.MapShareBy *
 
 func (r raster) Z(c, row int) float64 {
 	inbound, across, n := r.m.At(abeam.Degrees(r.X(c)), float64(row)*timing.MapShareBy)
-	if row == 0 { // calm has no direction: it stands behind the angles that were flown
-		inbound, across, n = r.m.At(abeam.Degrees(r.X(c)), 0)
-	}
 	if n == 0 {
 		return math.NaN()
 	}
@@ -109,11 +106,12 @@ func mapPlot(title string, r raster) *plot.Plot {
 func legend(c draw.Canvas, steps []float64, unit string) {
 	style := plot.New().Legend.TextStyle
 	size := vg.Points(13)
+	c.FillText(style, vg.Point{X: c.Min.X, Y: c.Min.Y + size*vg.Length(len(shades))*1.25 + vg.Points(3)}, "mean, "+unit)
 	for i := range shades {
 		label := fmt.Sprintf("%g to %g", append([]float64{0}, steps...)[i], append(append([]float64{}, steps...), 0)[i])
 		switch i {
 		case 0:
-			label = fmt.Sprintf("below %g %s", steps[0], unit)
+			label = fmt.Sprintf("below %g", steps[0])
 		case len(shades) - 1:
 			label = fmt.Sprintf("%g and up", steps[len(steps)-1])
 		}
@@ -128,7 +126,7 @@ func legend(c draw.Canvas, steps []float64, unit string) {
 func header(c draw.Canvas, title, line string) {
 	p := plot.New()
 	big := p.Title.TextStyle
-	big.Font.Size = vg.Points(15)
+	big.Font.Size, big.XAlign, big.YAlign = vg.Points(15), draw.XLeft, draw.YBottom
 	c.FillText(big, vg.Point{X: c.Min.X + vg.Points(8), Y: c.Max.Y - vg.Points(20)}, title)
 	small := p.Legend.TextStyle
 	small.Font.Size = vg.Points(10)

@@ -71,11 +71,10 @@ func (a *atlas) writeFits(w io.Writer) {
 			numbers = append(numbers, fmt.Sprintf("%s %.2f", f.names[i], x))
 		}
 		fmt.Fprintf(w, "%s: %s\n  %s\n", f.grid, f.fit.Family, strings.Join(numbers, ", "))
-		fmt.Fprintf(w, "  mean %s: fitted %.2f", f.what, f.fit.HeldOut.Loss)
+		fmt.Fprintf(w, "  %6.2f  fitted; mean of %s\n", f.fit.HeldOut.Loss, f.what)
 		for _, c := range f.against {
-			fmt.Fprintf(w, "; %s %.2f", c.name, c.score.Loss)
+			fmt.Fprintf(w, "  %6.2f  %s\n", c.score.Loss, c.name)
 		}
-		fmt.Fprintln(w)
 	}
 	l := timing.Lopsided()
 	fmt.Fprintf(w, "The best simple rule: %s. %s%s.\n", l.Name, strings.ToUpper(l.Statement[:1]), l.Statement[1:])

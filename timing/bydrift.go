@@ -145,8 +145,8 @@ func AtLeast20(rule DriftRule, from abeam.Degrees) DriftRule {
 const strongCrosswind = 20 // degrees, CNATRA P-340 p155
 
 // ByOutbound multiplies the inbound correction by [DriftMultiple] of the outbound time that
-// the timing rule has chosen, and never corrects by more than 90 degrees. The exact circuit
-// has the sines in that ratio, with the time from wings level:
+// the timing rule has chosen, and never corrects by more than [MostOutbound]. The exact
+// circuit has the sines in that ratio, with the time from wings level:
 //
 //	sin(outbound correction) = -(turns + outbound)/outbound x sin(inbound correction)
 //
@@ -161,10 +161,15 @@ func ByOutbound() DriftRule {
 			Source: "derived here", Class: Derived, Applies: "any leg", Needs: NeedsDrift,
 		},
 		Next: func(s Seen, p Plan) Plan {
-			turns, out := 360/float64(s.Flight.Rate), p.Outbound.Seconds()
-			c := float64(s.Correction) * (turns + out)
-			p.Correction = 0 - abeam.Degrees(math.Copysign(min(90*out, math.Abs(c))/max(1e-9, out), c))
+			turns, out := 360/float64(s.Flight.Rate), max(1, p.Outbound.Seconds())
+			c := float64(s.Correction) * (turns + out) / out
+			p.Correction = 0 - abeam.Degrees(min(MostOutbound, max(-MostOutbound, c)))
 			return p
 		},
 	}
 }
+
+// MostOutbound is the largest outbound correction of [ByOutbound], in degrees. A short
+// outbound leg would ask for any angle; near 90 the fix may never come abeam, where the clock
+// starts. 60 leaves less than 45, 75 or 90 over the grids of this package.
+const MostOutbound = 60

@@ -95,10 +95,6 @@ func (a *air) fly(from passage, o *order, f *flown) {
 	case gx < 0 && -at.X/gx <= hold.MaxLeg.Seconds():
 		abeam, found = -at.X/gx, true
 	}
-	f.toAbeam = 0
-	if found {
-		f.toAbeam = turn.Duration + abeam
-	}
 	clock := 0.0
 	switch o.start {
 	case AtAbeam:
@@ -116,6 +112,10 @@ func (a *air) fly(from passage, o *order, f *flown) {
 	straight := end
 	if o.change >= 0 {
 		straight = min(end, max(0, clock+o.change))
+	}
+	f.toAbeam = 0
+	if found && abeam <= straight { // and not only after a change of heading or in the inbound turn
+		f.toAbeam = turn.Duration + abeam
 	}
 	x, y, heading := at.X+gx*straight, at.Y+gy*straight, o.out
 	if straight < end {

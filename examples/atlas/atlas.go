@@ -12,6 +12,7 @@ import (
 // atlas is everything that was measured.
 type atlas struct {
 	study  timing.Study
+	grid   timing.Grid // of wide
 	wide   timing.Results
 	sets   []timing.Results // light aircraft and jets, in any wind and in usual ones
 	fits   []fitted
@@ -48,7 +49,7 @@ func newAtlas(ctx context.Context, study timing.Study, coarse bool, bar *bar) (*
 	}
 	measure := func(g timing.Grid) (timing.Results, error) {
 		s := study
-		s.Grid, s.Progress = thin(g), bar.show
+		s.Grid, s.Progress = g, bar.show
 		bar.part = g.Name
 		r, err := s.Run(ctx)
 		for _, o := range r.Outcomes {
@@ -62,11 +63,12 @@ func newAtlas(ctx context.Context, study timing.Study, coarse bool, bar *bar) (*
 		return r, err
 	}
 	var err error
-	if a.wide, err = measure(timing.WideGrid()); err != nil {
+	a.grid = thin(timing.WideGrid())
+	if a.wide, err = measure(a.grid); err != nil {
 		return nil, err
 	}
 	for _, g := range []timing.Grid{timing.LightGrid(60), timing.LightGrid(30), timing.JetGrid(60), timing.JetGrid(30)} {
-		r, err := measure(g)
+		r, err := measure(thin(g))
 		if err != nil {
 			return nil, err
 		}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -38,19 +39,30 @@ type fixedPalette []color.Color
 func (p fixedPalette) Colors() []color.Color { return p }
 
 // raster gives the classes of a map to the heat map: columns by wind angle from -180 to 180,
-// rows by strength.
+// rows by strength, as the grid has them.
 type raster struct {
-	m     *timing.Map
-	value func(inbound float64, across abeam.NM) float64
-	steps []float64
+	m      *timing.Map
+	angles []abeam.Degrees // rising
+	shares []float64       // rising
+	value  func(inbound float64, across abeam.NM) float64
+	steps  []float64
 }
 
-func (r raster) Dims() (c, rows int) { return timing.MapAngles + 1, timing.MapShares }
-func (r raster) X(c int) float64     { return float64(c*timing.MapAngle) - 180 }
-func (r raster) Y(row int) float64   { return float64(row) * timing.MapShareBy * 100 }
+func newRaster(m *timing.Map, g timing.Grid, steps []float64, value func(float64, abeam.NM) float64) raster {
+	r := raster{m: m, angles: slices.Clone(g.Angles), shares: g.Shares, value: value, steps: steps}
+	if i := slices.Index(r.angles, 180); i >= 0 { // the same wind at both edges
+		r.angles = append(r.angles, -180)
+	}
+	slices.Sort(r.angles)
+	return r
+}
+
+func (r raster) Dims() (c, rows int) { return len(r.angles), len(r.shares) }
+func (r raster) X(c int) float64     { return float64(r.angles[c]) }
+func (r raster) Y(row int) float64   { return r.shares[row] * 100 }
 
 func (r raster) Z(c, row int) float64 {
-	inbound, across, n := r.m.At(abeam.Degrees(r.X(c)), float64(row)*timing.MapShareBy)
+	inbound, across, n := r.m.At(r.angles[c], r.shares[row])
 	if n == 0 {
 		return math.NaN()
 	}
@@ -69,10 +81,10 @@ func class(x float64, steps []float64) int {
 // heatMaps draws the two maps of a strategy side by side.
 func (a *atlas) heatMaps(o *timing.Outcome, format string) ([]byte, error) {
 	last := len(o.Laps)
-	left := mapPlot(fmt.Sprintf("Inbound time, lap %d", last), raster{&o.Map, func(t float64, _ abeam.NM) float64 { return t }, inboundSteps})
-	right := mapPlot(fmt.Sprintf("Across the course at roll-out, lap %d", last), raster{&o.Map, func(_ float64, x abeam.NM) float64 { return float64(x) }, acrossSteps})
+	left := mapPlot(fmt.Sprintf("Inbound time, lap %d", last), newRaster(&o.Map, a.grid, inboundSteps, func(t float64, _ abeam.NM) float64 { return t }))
+	right := mapPlot(fmt.Sprintf("Across the course at roll-out, lap %d", last), newRaster(&o.Map, a.grid, acrossSteps, func(_ float64, x abeam.NM) float64 { return float64(x) }))
 	return render(format, vg.Points(960), vg.Points(430), func(c draw.Canvas) {
-		header(c, o.Strategy, "Mean error over "+a.wide.Grid+". Grey: no such leg can be had, or no such wind on the grid.")
+		header(c, o.Strategy, "Mean error over "+a.wide.Grid+". Grey: no leg of that time can be had.")
 		body := draw.Crop(c, 0, 0, 0, -vg.Points(48))
 		const key = 74
 		half := body.Size().X / 2
@@ -97,8 +109,6 @@ func mapPlot(title string, r raster) *plot.Plot {
 		{Value: -180, Label: "tail"}, {Value: -135}, {Value: -90, Label: "non-holding side"}, {Value: -45}, {Value: 0, Label: "head"},
 		{Value: 45}, {Value: 90, Label: "holding side"}, {Value: 135}, {Value: 180, Label: "tail"},
 	})
-	p.X.Min, p.X.Max = -185, 185
-	p.Y.Min, p.Y.Max = -1.25, 61.25
 	return p
 }
 

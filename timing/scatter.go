@@ -73,7 +73,7 @@ func shifted(r *rand.PCG, w wind.Wind, deviation abeam.Knots) wind.Wind {
 	}
 	s, c := angle.Sincos(float64(w.From))
 	n, e := float64(w.Speed)*c+dn*float64(deviation), float64(w.Speed)*s+de*float64(deviation)
-	return wind.Wind{From: abeam.NewBearing(angle.Atan2(e, n)), Speed: abeam.Knots(math.Hypot(n, e))}
+	return wind.Wind{From: abeam.NewBearing(angle.Atan2(e, n)), Speed: min(wind.MaxSpeed, abeam.Knots(math.Hypot(n, e)))}
 }
 
 // banked is the rate of a turn flown with an error of bank.

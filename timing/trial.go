@@ -195,13 +195,16 @@ func (fl *flyer) disturb(op string) (float64, error) {
 	fl.order.out += heading
 	fl.order.then += heading
 	f := t.Flight
-	f.TAS += s.Airspeed * abeam.Knots(bell(r))
+	f.TAS = min(wind.MaxTAS, f.TAS+s.Airspeed*abeam.Knots(bell(r)))
 	bank1, bank2 := float64(s.Bank)*bell(r), float64(s.Bank)*bell(r)
 	next := shifted(r, fl.wind, s.WindChange)
 	if fl.seen.Laps > 0 {
 		fl.wind = next
 	}
 	f.Wind = fl.wind
+	if !(f.TAS > f.Wind.Speed) {
+		return 0, check.Unflyable(op, "wind speed", f.Wind.Speed, "below the TAS as flown, "+f.TAS.String())
+	}
 	rate1, err := banked(f, bank1)
 	if err != nil {
 		return 0, err

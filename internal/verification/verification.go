@@ -31,6 +31,7 @@ func Figures() map[string]Figure {
 		holdFigures,
 		entryFigures,
 		timingFigures,
+		strategyFigures,
 		geodesyFigures,
 		unitFigures,
 		airFigures,

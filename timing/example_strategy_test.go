@@ -56,10 +56,11 @@ func ExampleStrategyError() {
 	laps, err := timing.Trial{Pattern: p, Flight: f, Strategy: broken, Start: timing.AtAbeam}.AppendLaps(nil, 4)
 	var failed *timing.StrategyError
 	fmt.Println(len(laps), errors.As(err, &failed), errors.Is(err, abeam.ErrInvalid))
-	fmt.Printf("strategy %q, lap %d: %s\n", failed.Strategy, failed.Lap, failed.Problem)
+	fmt.Printf("%q, lap %d\n%v\n", failed.Strategy, failed.Lap, err)
 	// Output:
 	// 0 true true
-	// strategy "divides by nothing", lap 1: it asked for an outbound heading that is not finite
+	// "divides by nothing", lap 1
+	// strategy "divides by nothing", lap 1: it asked for an outbound heading that is not finite (TAS 118 kt, wind from 131° at 26 kt, inbound course 075°, target 1m0s; seen: correction 10.5°, last outbound 0s, inbound 0s, rolled out 0.00 NM abreast)
 }
 
 // Rules put together, and what they say of themselves.
@@ -102,14 +103,14 @@ func ExampleStudy_Run() {
 	}
 	half := &results.Outcomes[0]
 	inbound, _, n := half.Map.At(0, 0.2)
-	fmt.Printf("half the discrepancy, 20 %% headwind: %.0f s over %d laps; median in all winds %+.0f s\n", inbound, n, half.Laps[2].Inbound.Quantile(0.5))
+	fmt.Printf("half the discrepancy, 20 %% headwind: %.0f s over %d laps; median in all winds %+.0f s, told apart to %.0f s\n", inbound, n, half.Laps[2].Inbound.Quantile(0.5), half.Laps[2].Inbound.Reach())
 	// Output:
 	// half discrepancy + triple drift   19 s, 0.4 NM across
 	// full discrepancy + triple drift    9 s, 0.6 NM across
 	// lopsided + triple drift            5 s, 0.6 NM across
 	// lap quotient + drift by time       1 s, 0.1 NM across
 	// exact                              0 s, 0.0 NM across
-	// half the discrepancy, 20 % headwind: 4 s over 7 laps; median in all winds +0 s
+	// half the discrepancy, 20 % headwind: 4 s over 7 laps; median in all winds +0 s, told apart to 300 s
 }
 
 // The best multiple of the drift for light aircraft, found on part of the grid and tried on the
@@ -228,4 +229,68 @@ func ExampleGrid_Cell() {
 	// light aircraft, 90 to 120 kt, winds to 60 %: 6300 cells, the last 120 kt, wind 72 kt, 180 degrees to the course, <nil>
 	// jets, 200 to 265 KIAS, winds to 60 %: 5400 cells, the last 384 kt, wind 230 kt, 180 degrees to the course, <nil>
 	// 70 to 300 kt, legs of 1 to 2 minutes: 102600 cells, the last 300 kt, wind 180 kt, 180 degrees to the course, <nil>
+}
+
+// The rules that are measured, and the strategies made of them.
+func ExampleStrategies() {
+	for _, t := range timing.TimingRules() {
+		fmt.Printf("%-18s %-15v %s\n", t.Name, t.Class, t.Source)
+	}
+	for _, d := range timing.DriftRules() {
+		fmt.Printf("%-18s %-15v %s\n", d.Name, d.Class, d.Source)
+	}
+	fmt.Println(len(timing.Strategies()), "strategies")
+	// Output:
+	// leg's time         published       AIM 5-3-8 j.4, first lap
+	// full discrepancy   published       CNATRA P-871 p77, P-801 p135
+	// half discrepancy   common practice common practice
+	// proportional       common practice common practice
+	// 1 s/kt             common practice common practice
+	// 1 s/kt/min         common practice common practice
+	// twice abeam        common practice common practice
+	// no correction      derived         still air
+	// single drift       common practice common practice
+	// double drift       common practice common practice; CNATRA P-1244 (2 to 3 times)
+	// triple drift       published       AIM 5-3-8 j.8(c)
+	// triple, then single published       CNATRA P-871
+	// 2 or 3 by side     common practice common practice
+	// turns multiple     common practice common practice
+	// 22 strategies
+}
+
+// The open forms of the fitted rules, at the numbers they start from, and what two of them do
+// with a wind that is known.
+func ExampleFamily() {
+	triple := timing.ThreeTimes()
+	study := timing.Study{Grid: timing.LightGrid(20), Laps: 2, Start: timing.AtWingsLevelOrAbeam, Intercept: timing.StandardIntercept(), Seed: 1}
+	for _, f := range []timing.Family{timing.GainFamily(triple), timing.LopsidedFamily(triple), timing.TenthsFamily(triple)} {
+		score, err := study.Score(context.Background(), f.Make(f.Start), timing.InboundLoss(2, 2), 0.3, true)
+		fmt.Println(f.Parameters, f.Start, score.Loss < 20, err)
+	}
+	// Output:
+	// [share] [0.5] true <nil>
+	// [share of an excess share of a lack] [0.5 0.5] true <nil>
+	// [s a tenth against s a tenth with it] [10 10] true <nil>
+}
+
+// What the full discrepancy does over four laps in winds to half of the airspeed.
+func ExampleBehaviour() {
+	g := timing.LightGrid(50)
+	study := timing.Study{Grid: g, Laps: 4, Start: timing.AtAbeam, Strategies: []timing.Strategy{timing.Compose("", timing.ByFull(), timing.ThreeTimes())}}
+	r, err := study.Run(context.Background())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	o := r.Outcomes[0]
+	for b, n := range o.Behaviours {
+		fmt.Printf("%v: %.0f %%\n", timing.Behaviour(b), 100*float64(n)/float64(o.Trials))
+	}
+	fmt.Println(o.Laps[3].Inbound.N() == o.Trials)
+	// Output:
+	// settles: 75 %
+	// error stays: 23 %
+	// oscillates: 1 %
+	// grows: 1 %
+	// true
 }

@@ -79,9 +79,7 @@ func MultipleFamily(t TimingRule) Family {
 //	For each tenth of the airspeed of headwind on the outbound leg add 24 seconds a minute
 //	of the leg; for each tenth of tailwind take 20 off.
 //
-// The rule of a second a knot forgets the airspeed: in light wind a knot asks for 240 s
-// divided by the TAS in knots of tailwind and 180 s of headwind, timed from abeam, for legs of
-// 1 minute at 3 deg/s.
+// The rule of a second a knot forgets the airspeed: see [SecondsPerKnot].
 //
 // Fitted by [Study.Fit] to the first lap of [LightGrid](30), with [ThreeTimes]. On the cells
 // kept out of the fit its mean error on the first lap is below a third of that of

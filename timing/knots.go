@@ -20,9 +20,10 @@ type windLaw func(target time.Duration, headwind abeam.Knots) (time.Duration, er
 //
 // 20 kt of headwind on a minute ask for 1:20, 20 kt of tailwind for 0:40.
 //
-// In light wind the circuit asks for 3 T_in + ... seconds a knot that depend on the
-// airspeed, see [TenthsRule]: the rule is right near 180 to 240 kt true and half of what
-// is needed near 100.
+// The exact circuit, in light wind, with legs of 1 minute at 3 deg/s and the clock from
+// abeam, asks for 180 s/TAS a knot of headwind and 240 s/TAS a knot of tailwind, TAS in
+// knots: the rule is right at 180 and 240 kt and gives half of what is needed near 100. See
+// [Tenths].
 //
 // Source: common practice. The target is above 0 and at most [hold.MaxLeg], the headwind
 // within [wind.MaxSpeed].

@@ -76,15 +76,12 @@ func shifted(r *rand.PCG, w wind.Wind, deviation abeam.Knots) wind.Wind {
 	return wind.Wind{From: abeam.NewBearing(angle.Atan2(e, n)), Speed: min(wind.MaxSpeed, abeam.Knots(math.Hypot(n, e)))}
 }
 
-// banked is the rate of a turn flown with an error of bank.
-func banked(f hold.Flight, err float64) (hold.Rate, error) {
-	if err == 0 {
-		return f.Rate, nil
-	}
-	bank, e := hold.BankAtRate(f.TAS, f.Rate)
-	if e != nil {
-		return 0, e
-	}
-	rate, e := hold.RateAtBank(f.TAS, min(hold.MaxBank, max(1, bank+abeam.Degrees(err))))
-	return min(hold.MaxRate, max(hold.MinRate, rate)), e
+// banked is the rate of a turn at a bank that is off by an error in degrees. The pilot holds
+// the bank that the airspeed should have; flown slower, the same bank turns faster. The bank
+// stays within 1 degree and [hold.MaxBank], or what the turn should have if that is steeper.
+func (fl *flyer) banked(tas abeam.Knots, err float64) hold.Rate {
+	f := &fl.trial.Flight
+	sin, cos := sincos(min(max(float64(hold.MaxBank), fl.bank), max(1, fl.bank+err)))
+	rate := f.Rate * hold.Rate(sin/cos/fl.tangent*float64(f.TAS/tas))
+	return min(hold.MaxRate, max(hold.MinRate, rate))
 }

@@ -43,9 +43,9 @@ type StrategyError struct {
 // Error gives all of it in one line.
 func (e *StrategyError) Error() string {
 	s := &e.Seen
-	return fmt.Sprintf("strategy %q, lap %d: %s (TAS %v, wind from %v at %v, inbound course %v, target %v; seen: correction %v, last outbound %v, inbound %v, rolled out %v abreast)",
+	return fmt.Sprintf("strategy %q, lap %d: %s (TAS %v, wind from %v at %v, inbound course %v, target %v; seen: correction %.1f°, last outbound %v, inbound %v, rolled out %.2f NM abreast)",
 		e.Strategy, e.Lap, e.Problem, s.Flight.TAS, s.Flight.Wind.From, s.Flight.Wind.Speed, s.Pattern.Inbound(), s.Target(),
-		s.Correction, s.Last.Outbound, s.Inbound, s.RollOut.Abreast)
+		float64(s.Correction), s.Last.Outbound, s.Inbound, float64(s.RollOut.Abreast))
 }
 
 // Unwrap gives [abeam.ErrInvalid].

@@ -64,9 +64,9 @@ func (s Study) Run(ctx context.Context) (Results, error) {
 	var told sync.Mutex
 	var wait sync.WaitGroup
 	for w := range parts {
-		part := &parts[w]
-		part.Outcomes = s.outcomes()
 		wait.Go(func() {
+			part := Results{Outcomes: s.outcomes()} // its own, away from the others' cache lines
+			defer func() { parts[w] = part }()
 			laps := make([]Lap, 0, s.Laps)
 			for ctx.Err() == nil {
 				from := int(next.Add(chunk)) - chunk
@@ -75,7 +75,7 @@ func (s Study) Run(ctx context.Context) (Results, error) {
 				}
 				to := min(total, from+chunk)
 				for i := from; i < to; i++ {
-					s.cell(i, part, laps)
+					s.cell(i, &part, laps)
 				}
 				now := done.Add(int64(to - from))
 				if s.Progress != nil && told.TryLock() {

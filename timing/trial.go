@@ -110,6 +110,8 @@ type flyer struct {
 	trial   Trial
 	random  rand.PCG
 	perfect bool
+	bank    float64 // that the turns should have, degrees
+	tangent float64 // of it
 	seen    Seen
 	wind    wind.Wind
 	air     air
@@ -128,6 +130,13 @@ func (fl *flyer) begin(op string) error {
 	fl.seen = Seen{Pattern: t.Pattern, Flight: t.Flight, Start: t.Start}
 	if !fl.perfect {
 		fl.random.Seed(t.Seed, 0)
+		bank, err := hold.BankAtRate(t.Flight.TAS, t.Flight.Rate)
+		if err != nil {
+			return err
+		}
+		fl.bank = float64(bank)
+		sin, cos := sincos(fl.bank)
+		fl.tangent = sin / cos
 		fl.seen.Flight.Wind = shifted(&fl.random, fl.wind, t.Scatter.WindKnown)
 	}
 	return nil
@@ -205,13 +214,5 @@ func (fl *flyer) disturb(op string) (float64, error) {
 	if !(f.TAS > f.Wind.Speed) {
 		return 0, check.Unflyable(op, "wind speed", f.Wind.Speed, "below the TAS as flown, "+f.TAS.String())
 	}
-	rate1, err := banked(f, bank1)
-	if err != nil {
-		return 0, err
-	}
-	rate2, err := banked(f, bank2)
-	if err != nil {
-		return 0, err
-	}
-	return misread, fl.air.set(op, t.Pattern, f, rate1, rate2)
+	return misread, fl.air.set(op, t.Pattern, f, fl.banked(f.TAS, bank1), fl.banked(f.TAS, bank2))
 }

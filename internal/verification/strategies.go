@@ -41,6 +41,16 @@ var strategyFigures = map[string]Figure{
 		c, err := p.Circuit(hold.Flight{TAS: 100, Rate: hold.Rate(in.Num("rate")), Wind: wind.Wind{From: 90, Speed: 0.01}})
 		return number(-c.OutboundCorrection / c.InboundCorrection), err
 	},
+	"timing: seconds per knot of the circuit in the lightest wind": func(in *Reader) (Value, error) {
+		p, err := hold.NewPattern(hold.Fix{}, 0, hold.Right, hold.TimedInbound(time.Minute))
+		if err != nil {
+			return Value{}, err
+		}
+		from := choose(in, "outbound", map[string]abeam.Bearing{"tailwind": 0, "headwind": 180})
+		w := wind.Wind{From: from, Speed: in.tas() * 1e-4}
+		c, err := p.Circuit(hold.Flight{TAS: in.tas(), Rate: hold.StandardRate, Wind: w})
+		return number((c.Clock - time.Minute).Seconds() / float64(w.Speed)), err
+	},
 	"timing: outbound heading by rule": func(in *Reader) (Value, error) {
 		return number(in.pattern().Outward().Add(in.drift().Correction)), nil
 	},

@@ -8,20 +8,20 @@ import (
 	"github.com/holdingfix/abeam/hold"
 )
 
-func ExampleSectors_Choose() {
+func ExampleRules_Choose() {
 	p, err := hold.NewPattern(hold.Fix{Ident: "TARNO"}, 75, hold.Right, hold.TimedInbound(time.Minute))
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	rule := entry.SeventyDegreeLine()
+	rule := entry.FAA()
 	d, err := rule.Choose(p, 188)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	fmt.Printf("%v, %.0f degrees from the edge to %v (%v, %v)\n", d.Entry, d.Margin, d.Alternative, rule, rule.Source())
-	// Output: teardrop, 3 degrees from the edge to direct (70 degree line, AIM 5-3-8 j.3, j.8(d))
+	// Output: teardrop, 3 degrees from the edge to direct (FAA, AIM 5-3-8 j.3, j.8(d))
 }
 
 func ExamplePublished() {

@@ -217,7 +217,7 @@ func (b *Briefing) windAndTurn() error {
 
 func (b *Briefing) entry() error {
 	t := b.task
-	d, err := entry.SeventyDegreeLine().Choose(t.pattern, t.heading)
+	d, err := entry.FAA().Choose(t.pattern, t.heading)
 	if err != nil {
 		return err
 	}

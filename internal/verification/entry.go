@@ -33,5 +33,5 @@ var entryFigures = map[string]Figure{
 }
 
 func (r *Reader) decision() (entry.Decision, error) {
-	return entry.SeventyDegreeLine().Choose(r.pattern(), r.bearing("heading"))
+	return entry.FAA().Choose(r.pattern(), r.bearing("heading"))
 }

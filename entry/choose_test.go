@@ -40,7 +40,7 @@ func TestEdgesInTenths(t *testing.T) {
 					tenths = -tenths
 				}
 				heading := float64((inbound*10+tenths+7200)%3600) / 10 // as a pilot would write it
-				d, err := SeventyDegreeLine().Choose(p, abeam.Bearing(heading))
+				d, err := FAA().Choose(p, abeam.Bearing(heading))
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -72,7 +72,7 @@ func TestSectorsRotateAndMirror(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		inbound, heading := draw.Bearing().Draw(t, "inbound"), draw.Bearing().Draw(t, "heading")
 		by := abeam.Degrees(rapid.IntRange(-1800, 1800).Draw(t, "by")) / 10
-		s := SeventyDegreeLine()
+		s := FAA()
 		d, err := s.Choose(pattern(t, inbound, hold.Right), heading)
 		if err != nil {
 			t.Fatal(err)
@@ -100,15 +100,15 @@ func TestSectorsRotateAndMirror(t *testing.T) {
 func TestSectorsErrors(t *testing.T) {
 	p := pattern(t, 90, hold.Right)
 	for _, h := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
-		if d, err := SeventyDegreeLine().Choose(p, abeam.Bearing(h)); !errors.Is(err, abeam.ErrInvalid) || d != (Decision{}) {
+		if d, err := FAA().Choose(p, abeam.Bearing(h)); !errors.Is(err, abeam.ErrInvalid) || d != (Decision{}) {
 			t.Errorf("heading %v: %+v, %v", h, d, err)
 		}
 		if pr, err := Published(p, Direct, abeam.Bearing(h), time.Minute); !errors.Is(err, abeam.ErrInvalid) || pr != (Procedure{}) {
 			t.Errorf("procedure for heading %v: %+v, %v", h, pr, err)
 		}
 	}
-	if _, err := (Sectors{}).Choose(p, 0); !errors.Is(err, abeam.ErrInvalid) {
-		t.Errorf("zero sectors: %v", err)
+	if _, err := (Rules{}).Choose(p, 0); !errors.Is(err, abeam.ErrInvalid) {
+		t.Errorf("zero rules: %v", err)
 	}
 	for _, k := range []Kind{None, 4} {
 		if _, err := Published(p, k, 0, time.Minute); !errors.Is(err, abeam.ErrInvalid) {
@@ -133,7 +133,7 @@ func TestPublishedTurns(t *testing.T) {
 		p := pattern(t, 200, turn)
 		for h := range 360 {
 			heading := abeam.Bearing(h)
-			d, err := SeventyDegreeLine().Choose(p, heading)
+			d, err := FAA().Choose(p, heading)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -161,7 +161,7 @@ func TestPublishedTurns(t *testing.T) {
 
 func BenchmarkChoose(b *testing.B) {
 	p := pattern(b, 75, hold.Left)
-	s := SeventyDegreeLine()
+	s := FAA()
 	b.ReportAllocs()
 	i := 0
 	for b.Loop() {

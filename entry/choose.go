@@ -65,19 +65,41 @@ func (d Decision) Permitted() iter.Seq[Kind] {
 // which stays on the holding side, and names the other as the alternative.
 //
 // Errors: [abeam.ErrInvalid] for the zero Rules, a zero pattern or a direction that is not finite.
-func (r Rules) Choose(p hold.Pattern, direction abeam.Bearing) (Decision, error) {
-	const op = "entry.Rules.Choose"
-	if r.line == 0 || !(direction-direction == 0) || p.Leg() == (hold.Leg{}) {
-		if err := r.validate(op); err != nil {
-			return Decision{}, err
-		}
-		if err := check.Finite(op, r.basis.String(), direction); err != nil {
-			return Decision{}, err
-		}
-		return Decision{}, notZero(op, &p)
+func (r Rules) Choose(p hold.Pattern, direction abeam.Bearing) (d Decision, err error) {
+	err = r.decide("entry.Rules.Choose", &p, direction, &d)
+	return d, err
+}
+
+// ChooseInWind gives the entry for a heading at the fix in the wind of the flight: by
+// the heading itself or by the track it makes good, as the rules say. With
+// c = wind's components on the heading,
+//
+//	track = heading - atan2(c.Cross, TAS - c.Head)
+//
+// Errors: as [Rules.Choose]; [abeam.ErrInvalid] for a flight out of range and
+// [abeam.ErrUnflyable] for a wind as strong as the TAS, both from
+// [hold.Flight.Validate].
+func (r Rules) ChooseInWind(p hold.Pattern, f hold.Flight, heading abeam.Bearing) (d Decision, err error) {
+	if err := f.Validate(); err != nil {
+		return d, err
 	}
-	d := p.Turn().Apply(direction.Sub(p.Inbound())).Rounded()
-	dec := Decision{Angle: d, Direction: abeam.NewBearing(float64(direction)), Basis: r.basis}
+	direction := heading
+	if r.basis == Track && heading-heading == 0 {
+		c := f.Wind.Components(heading)
+		direction = heading.Add(abeam.Degrees(0 - angle.Atan2(float64(c.Cross), float64(f.TAS-c.Head))))
+	}
+	err = r.decide("entry.Rules.ChooseInWind", &p, direction, &d)
+	return d, err
+}
+
+// decide fills the decision, and nothing on an error.
+func (r *Rules) decide(op string, p *hold.Pattern, direction abeam.Bearing, dec *Decision) error {
+	turn, inbound := p.Turn(), p.Inbound()
+	if r.line == 0 || !(direction-direction == 0) || p.Leg() == (hold.Leg{}) {
+		return r.reject(op, p, direction)
+	}
+	d := turn.Apply(direction.Sub(inbound)).Rounded()
+	dec.Angle, dec.Direction, dec.Basis = d, abeam.NewBearing(float64(direction)), r.basis
 	var low, high abeam.Degrees
 	switch {
 	case d >= -r.line && d <= r.far:
@@ -96,41 +118,30 @@ func (r Rules) Choose(p hold.Pattern, direction abeam.Bearing) (Decision, error)
 			dec.Low.Beyond = Direct
 		}
 	}
-	dec.Low.At = p.Inbound().Add(p.Turn().Apply(low))
-	dec.High.At = p.Inbound().Add(p.Turn().Apply(high))
+	dec.Low.At, dec.High.At = inbound.Add(turn.Apply(low)), inbound.Add(turn.Apply(high))
 	// Not Rounded, which reduces: the Air Force's direct sector is 250 degrees wide.
 	dec.Low.Margin, dec.High.Margin = quantum(d-low), quantum(high-d)
-	dec.Margin = min(dec.Low.Margin, dec.High.Margin)
-	if dec.Margin <= r.zone {
-		dec.Alternative = dec.High.Beyond
-		if dec.Low.Margin <= dec.High.Margin {
-			dec.Alternative = dec.Low.Beyond
-		}
+	near := &dec.Low
+	if dec.High.Margin < dec.Low.Margin {
+		near = &dec.High
+	}
+	if dec.Margin = near.Margin; dec.Margin <= r.zone {
+		dec.Alternative = near.Beyond
 	}
 	if r.choice > 0 && r.mayChoose(d) {
 		dec.Choice = Teardrop
 	}
-	return dec, nil
+	return nil
 }
 
-// ChooseInWind gives the entry for a heading at the fix in the wind of the flight: by
-// the heading itself or by the track it makes good, as the rules say. With
-// c = wind's components on the heading,
-//
-//	track = heading - atan2(c.Cross, TAS - c.Head)
-//
-// Errors: as [Rules.Choose]; [abeam.ErrInvalid] for a flight out of range and
-// [abeam.ErrUnflyable] for a wind as strong as the TAS, both from
-// [hold.Flight.Validate].
-func (r Rules) ChooseInWind(p hold.Pattern, f hold.Flight, heading abeam.Bearing) (Decision, error) {
-	if err := f.Validate(); err != nil {
-		return Decision{}, err
+func (r *Rules) reject(op string, p *hold.Pattern, direction abeam.Bearing) error {
+	if err := r.validate(op); err != nil {
+		return err
 	}
-	if r.basis != Track || !(heading-heading == 0) {
-		return r.Choose(p, heading)
+	if err := check.Finite(op, r.basis.String(), direction); err != nil {
+		return err
 	}
-	c := f.Wind.Components(heading)
-	return r.Choose(p, heading.Add(abeam.Degrees(0-angle.Atan2(float64(c.Cross), float64(f.TAS-c.Head)))))
+	return notZero(op, p)
 }
 
 // quantum rounds as [abeam.Degrees.Rounded] does, without reducing.

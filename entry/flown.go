@@ -98,7 +98,9 @@ func (fl *Flown) fill(p *hold.Pattern, f *hold.Flight, fr *frame, pa *path) bool
 		case InboundLeg:
 			fl.Inbound = s.time
 		}
-		fl.Total += s.time
+		if fl.Total += s.time; s.time > 0 && fl.Total < 0 { // each fits, the sum does not
+			return false
+		}
 	}
 	v := fr.v
 	fl.ToEstablish = fl.Total - fl.Inbound

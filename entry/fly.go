@@ -45,12 +45,14 @@ import (
 //	          intercept on a track at the intercept angle, does not depend on how long it
 //	          is, so its time is a quotient.
 //
-// Where the track of a direct or teardrop entry leg would lie more than [MaxTeardrop] (a
-// teardrop: or less than [MinTeardrop]) from the reciprocal, it is held there, still ends
-// on the course, and the inbound time is what comes of it; see [AngleLimited]. A teardrop
-// longer than its offset limit is closed by the outbound leg after it. A direct entry
-// that closes in no such way flies its leg as parallel does, on the reciprocal. With a
-// DME limit the legs are tracks, the reading ends them, and the course is intercepted.
+// From the inbound heading the direct entry is the lap of [hold.Pattern.Circuit]. Where
+// the track of a teardrop would lie outside [MinTeardrop] to [MaxTeardrop] from the
+// reciprocal, or that of a direct entry's leg more than 90 degrees from it, where it gains
+// no ground outbound, it is held there; the turn back still ends on the course, and the
+// inbound time is what comes of it; see [AngleLimited]. A teardrop longer than its offset
+// limit is closed by the outbound leg after it. A direct entry that closes in no such way
+// flies its leg as parallel does, on the reciprocal. With a DME limit the legs are tracks,
+// the reading ends them, and the course is intercepted.
 //
 // Source: AIM 5-3-8 j.3; ICAO Doc 8168 Vol I (secondary copies), Vol II I-4-3-4 and
 // App C-15 (the DME limit); the intercept is common practice. Accuracy: rounding, 1e-9 NM

@@ -8,7 +8,7 @@ func (fl *Flown) forWind(op string, pl *Plan, fr *frame, pa *path) error {
 		return fl.published(op, pl, fr, pa)
 	}
 	in := pl.Inbound.Seconds()
-	lo, hi := -float64(MaxTeardrop), float64(MaxTeardrop)
+	lo, hi := -square, square
 	switch {
 	case pl.Entry == Parallel:
 		e := fr.making(-1, 0)
@@ -18,7 +18,7 @@ func (fl *Flown) forWind(op string, pl *Plan, fr *frame, pa *path) error {
 	case pl.KeepAngle && pl.Entry == Teardrop:
 		lo, hi = float64(pl.Teardrop), float64(pl.Teardrop)
 	case pl.Entry == Teardrop:
-		lo = float64(MinTeardrop)
+		lo, hi = float64(MinTeardrop), float64(MaxTeardrop)
 	}
 	c := fr.close(pa, pl.Entry == Direct, in, lo, hi)
 	limit := pl.OffsetLimit.Seconds()
@@ -42,6 +42,10 @@ func (fl *Flown) forWind(op string, pl *Plan, fr *frame, pa *path) error {
 	return nil
 }
 
+// square is how far from the reciprocal the track of an outbound leg may lie: beyond it
+// the leg gains no ground outbound.
+const square = 90.0
+
 // offset flies the teardrop's track to its time limit, and closes by the leg after it.
 func (fl *Flown) offset(op string, pl *Plan, fr *frame, pa *path) error {
 	fl.Notes |= Notes(OffsetTimeLimited)
@@ -49,7 +53,7 @@ func (fl *Flown) offset(op string, pl *Plan, fr *frame, pa *path) error {
 	sense, angle := shorter(fr.at, e, 1)
 	pa.turn(fr, FixTurn, e, sense, angle)
 	pa.straight(fr, EntryLeg, pl.OffsetLimit.Seconds())
-	c := fr.close(pa, false, pl.Inbound.Seconds(), -float64(MaxTeardrop), float64(MaxTeardrop))
+	c := fr.close(pa, false, pl.Inbound.Seconds(), -square, square)
 	if !c.ok {
 		e = fr.making(-1, 0)
 		sense, angle = shorter(pa.h, e, 1)
@@ -107,18 +111,17 @@ func (fr *frame) close(pa *path, with bool, in, lo, hi float64) closing {
 		c.first, c.back = through(pa.h, c.to, 1), through(c.to, fr.in, 1)
 		c.ok = math.Abs(c.first+c.back-total) < 1e-6
 		if !with && c.first > 180 {
-			ex, ey = fr.closeAgainst(pa, &c, in, total)
+			ex, ey = fr.closeAgainst(pa, &c, in, total, ex, ey)
 		}
 	}
-	if with && !c.ok { // the heading asked for lies behind that at the fix
+	track := along(-ex, ey).deg
+	if c.ok && track >= lo && track <= hi {
 		return c
 	}
-	track := float64(TeardropAngle)
-	if c.ok {
-		if track = along(-ex, ey).deg; track >= lo && track <= hi {
-			return c
-		}
+	if !(math.Abs(track) <= 180) { // no leg at all is asked for
+		track = 0
 	}
+	c.limited = !(track >= lo && track <= hi)
 	fr.onTrack(pa, &c, with, max(lo, min(hi, track)))
 	c.ok = c.ok && (!with || math.Abs(c.first+c.back-total) < 1e-6)
 	return c
@@ -127,7 +130,7 @@ func (fr *frame) close(pa *path, with bool, in, lo, hi float64) closing {
 // onTrack closes on the course by a leg on a given track from the reciprocal, whatever
 // the inbound time. Where none does, the leg takes no time.
 func (fr *frame) onTrack(pa *path, c *closing, with bool, track float64) {
-	c.to, c.limited = fr.flown(Track, 180-track), true
+	c.to = fr.flown(Track, 180-track)
 	c.sense, c.first = shorter(pa.h, c.to, 1)
 	if with {
 		c.sense, c.first = 1, through(pa.h, c.to, 1)
@@ -146,29 +149,32 @@ func (fr *frame) onTrack(pa *path, c *closing, with bool, track float64) {
 const longest = 3600
 
 // closeAgainst closes where the turn to the leg goes against the pattern. The turns then
-// do not cancel: with e the heading and E what is left for the leg to cover, E grows by
-// 2 r (u + w) per radian of e, so that the slope of E x (u + w) is E . u alone.
-func (fr *frame) closeAgainst(pa *path, c *closing, in, total float64) (ex, ey float64) {
+// do not cancel: with a the angle of the first and E what is left for the leg to cover, E
+// shrinks by 2 r (u + w) per radian of a, so that the slope of E x (u + w) is -E . u alone.
+// It gives E, or what it was given where nothing closes within half a turn.
+func (fr *frame) closeAgainst(pa *path, c *closing, in, total, ex0, ey0 float64) (ex, ey float64) {
 	c.sense, c.ok = -1, false
-	h := c.to.deg
+	a := min(360-c.first, 180)
 	for range 30 {
-		to := direction(h)
-		first := pa.h.deg - h
-		for first < 0 {
-			first += 360
-		}
-		x1, y1 := fr.turned(pa.h, to, -1, first)
-		x2, y2 := fr.turned(to, fr.in, 1, total+first)
+		to := direction(pa.h.deg - a)
+		x1, y1 := fr.turned(pa.h, to, -1, a)
+		x2, y2 := fr.turned(to, fr.in, 1, total+a)
 		ex, ey = -fr.g*in-pa.x-x1-x2, -pa.y-y1-y2
 		gx, gy := fr.over(to)
 		step := (ex*gy - ey*gx) / (ex*to.cos + ey*to.sin) * (180 / math.Pi)
 		if math.Abs(step) < 1e-11 {
-			c.to, c.first, c.back = to, first, total+first
+			c.to, c.first, c.back = to, a, total+a
 			c.t = (ex*gx + ey*gy) / (gx*gx + gy*gy)
-			c.ok = c.t >= 0 && first <= 180
+			if c.ok = c.t >= 0; c.ok {
+				return ex, ey
+			}
 			break
 		}
-		h -= math.Max(-45, math.Min(45, step))
+		next := max(0, min(180, a+step))
+		if next == a || math.IsNaN(next) {
+			break
+		}
+		a = next
 	}
-	return ex, ey
+	return ex0, ey0
 }

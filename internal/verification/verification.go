@@ -30,6 +30,7 @@ func Figures() map[string]Figure {
 		windFigures,
 		holdFigures,
 		entryFigures,
+		entryFlownFigures,
 		timingFigures,
 		geodesyFigures,
 		unitFigures,

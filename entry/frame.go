@@ -113,11 +113,8 @@ const hair = 1e-9
 // shorter is the turn to a heading by the shorter way; straight about, in the sense given.
 func shorter(from, to dir, about float64) (sense, angle float64) {
 	right := through(from, to, 1)
-	switch {
-	case right < 180-hair || right <= 180+hair && about > 0:
+	if right < 180-hair || right <= 180+hair && about > 0 {
 		return 1, right
-	case right == 0:
-		return 1, 0
 	}
 	return -1, 360 - right
 }

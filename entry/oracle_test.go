@@ -129,6 +129,9 @@ func TestEntriesAgainstQuadrature(t *testing.T) {
 					t.Errorf("case %d: %v %v: extent %d is %v, sampled %v, slack %v", i, plan.Entry, m, k, pair[0], pair[1], slack)
 				}
 			}
+			if limit := plan.OffsetLimit; plan.Entry == Teardrop && limit > 0 && fl.EntryTime > limit {
+				t.Errorf("case %d %v: %v on the offset track", i, m, fl.EntryTime)
+			}
 			if m == ForWind && !fl.Notes.Has(InboundTimeMissed) {
 				met++
 				worstTime = math.Max(worstTime, math.Abs((fl.Inbound - plan.Inbound).Seconds()))
@@ -146,5 +149,56 @@ func TestEntriesAgainstQuadrature(t *testing.T) {
 		if by[AsPublished] < 150 || by[ForWind] != 200 {
 			t.Errorf("%v: only %v flown", k, by)
 		}
+	}
+}
+
+// The time to a DME reading by hand: 10 from the station on one axis, a speed of 1.
+func TestReading(t *testing.T) {
+	for _, c := range []struct {
+		x, y, gx, gy, limit float64
+		growing             bool
+		want                float64
+		ok                  bool
+	}{
+		{-10, 0, -1, 0, 15, true, 5, true},             // straight out
+		{-10, 0, 0, 1, 15, true, math.Sqrt(125), true}, // square out: 15^2 - 10^2
+		{-10, 0, 1, 0, 15, true, 25, true},             // by way of the station
+		{-10, 0, 1, 0, 4, false, 6, true},              // straight in
+		{-10, 3, 1, 0, 5, false, 6, true},              // past it by 3: at 4 before abeam, 3-4-5
+		{-10, 3, 1, 0, 2, false, 0, false},             // past it by more than the limit
+		{-10, 0, -1, 0, 4, false, 0, false},            // away from it
+		{10, 0, 0, 0, 15, true, 0, false},              // hanging in the wind
+		{-10, 0, -1, 0, 10, true, 0, true},             // there already
+		{-10, 0, -1, 0, 9, true, 0, true},              // passed
+		{-10, 0, -1, 0, 11, false, 0, true},            // passed the other way
+	} {
+		got, ok := reading(c.x, c.y, c.gx, c.gy, c.limit, c.growing)
+		if ok != c.ok || ok && math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%+v: %v, %v", c, got, ok)
+		}
+	}
+}
+
+// A heading a rounding behind the start is reached at once, not after a circle; straight
+// about, the side is the one asked for.
+func TestThroughAndShorter(t *testing.T) {
+	d := func(deg float64) dir { return dir{deg: deg} }
+	for _, c := range []struct{ from, to, sense, want float64 }{
+		{10, 20, 1, 10}, {20, 10, 1, 350}, {20, 10, -1, 10}, {10, 20, -1, 350}, {-170, 170, -1, 20}, {-170, 170, 1, 340},
+		{10, 10, 1, 0}, {10 + 1e-13, 10, 1, 0}, {10, 10 + 1e-13, -1, 0}, {0, 720, 1, 0},
+	} {
+		if got := through(d(c.from), d(c.to), c.sense); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("from %v to %v in the sense %v: %v", c.from, c.to, c.sense, got)
+		}
+	}
+	for _, about := range []float64{1, -1} {
+		for _, off := range []float64{0, 1e-13, -1e-13} {
+			if sense, angle := shorter(d(0), d(180+off), about); sense != about || math.Abs(angle-180) > 1e-9 {
+				t.Errorf("about by %v: %v, %v", about, sense, angle)
+			}
+		}
+	}
+	if sense, angle := shorter(d(0), d(-90), 1); sense != -1 || angle != 90 {
+		t.Errorf("to the left: %v, %v", sense, angle)
 	}
 }

@@ -126,6 +126,11 @@ func (fl *Flown) sample(i *int, at time.Duration) Sample {
 	}
 	// The durations are rounded to the nanosecond, the pieces are not.
 	state := segment.At(math.Min((at - s.start).Seconds(), s.t))
+	if s.phase == InboundLeg { // on the course, to the fix, and not a rounding beside it
+		if state.Y = 0; at == fl.Total {
+			state.X = 0
+		}
+	}
 	return Sample{
 		Time: at, Phase: s.phase, Heading: fl.compass(state.Heading),
 		At: hold.Point{Along: abeam.NM(state.X), Abreast: abeam.NM(state.Y)},

@@ -13,7 +13,7 @@ const (
 	// OffCourse: the turn back does not end on the inbound course, which is then
 	// intercepted.
 	OffCourse Note = 1 << iota
-	// InboundTimeMissed: no entry of this kind gives the inbound time intended.
+	// InboundTimeMissed: the entry does not give the inbound time intended.
 	InboundTimeMissed
 	// AngleLimited: the track of the entry leg is held at its limit, which costs the
 	// inbound time.

@@ -5,6 +5,7 @@ go 1.26
 require (
 	github.com/golang/geo v0.0.0-20260818125358-b200a1149890
 	github.com/holdingfix/abeam v0.0.0
+	github.com/paulmach/orb v0.14.0
 	gonum.org/v1/plot v0.17.0
 )
 
@@ -15,8 +16,10 @@ require (
 	git.sr.ht/~sbinet/gg v0.7.0 // indirect
 	github.com/ajstarks/svgo v0.0.0-20211024235047-1546f124cd8b // indirect
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
+	go.mongodb.org/mongo-driver/v2 v2.5.0 // indirect
 	golang.org/x/image v0.30.0 // indirect
 	golang.org/x/text v0.28.0 // indirect
+	gonum.org/v1/gonum v0.17.0 // indirect
 )
 
 replace github.com/holdingfix/abeam => ../

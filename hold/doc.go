@@ -19,6 +19,12 @@
 // exactly it never reaches the non-holding side, and every extreme has a closed
 // form too.
 //
+// # Clearance and place
+//
+// [ParseClearance] reads what was cleared; [Clearance.Findings] tells what to ask about
+// it, [Clearance.Pattern] makes the pattern. [Pattern.Locate] takes a position on WGS-84
+// into the course frame, and [Circuit.Progress] tells how far round the circuit that is.
+//
 // # Course frame
 //
 // Origin at the fix; Along is positive in the inbound direction, so the pattern
@@ -34,8 +40,8 @@
 // # Sources
 //
 // FAA Aeronautical Information Manual (AIM) 5-3-8, 2023 and later; ICAO Doc 8168
-// (PANS-OPS) Vol I and II, 5th ed. 2006; AFMAN 11-217 Vol 1, 3 Jan 2005. Each
-// figure names its paragraph.
+// (PANS-OPS) Vol I and II, 5th ed. 2006; AFMAN 11-217 Vol 1, 3 Jan 2005; FAA JO
+// 7110.65 4-6-1 and 4-6-4. Each figure names its paragraph.
 //
 // NOT FOR NAVIGATION: see the caution of package abeam.
 package hold

@@ -213,13 +213,3 @@ func ExampleFlight_Validate() {
 	fmt.Println(hold.Flight{TAS: 90, Rate: 3, Wind: wind.Wind{From: 200, Speed: 90}}.Validate())
 	// Output: hold.Flight.Validate: wind speed is 90 kt, must be below the TAS of 90 kt: unflyable
 }
-
-func ExamplePattern_Place() {
-	at, err := pattern(hold.Left).Place(hold.Point{Along: -3, Abreast: 2})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	fmt.Printf("%.4f %.4f, at the latest %v before the fix slow down\n", at.Lat.Degrees(), at.Lng.Degrees(), hold.SlowWithin)
-	// Output: 47.2824 -120.5743, at the latest 3m0s before the fix slow down
-}

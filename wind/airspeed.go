@@ -23,7 +23,9 @@ import (
 // corrected for the errors of instrument and position.
 //
 // CAS is from 0 to below the 661.48 kt of sound at sea level, the flow subsonic.
-// Compressibility is included. Relative accuracy 1e-14; no singularity, 0 gives 0.
+// Compressibility is included. A conversion and its inverse agree to 1e-12 of the
+// speed; there is no singularity, and 0 gives 0. Within rounding of a limit the
+// inverse may find itself beyond it.
 //
 // Errors: [abeam.ErrInvalid] for the zero Air, a speed out of range or a Mach
 // number of 1 and above. So it is for all the conversions of [Air].

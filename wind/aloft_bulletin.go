@@ -12,8 +12,11 @@ import (
 
 // Limits of a bulletin that is read.
 const (
-	MaxBulletin     = 1 << 20 // bytes
-	MaxBulletinLine = 120     // bytes, without blanks at the end
+	// MaxBulletin is in bytes, room for some 1,800 stations: every line that fails
+	// is kept with its error, which is many times as long.
+	MaxBulletin = 1 << 17
+	// MaxBulletinLine is in bytes, without blanks at the end.
+	MaxBulletinLine = 120
 )
 
 // AloftBulletin is a winds-and-temperatures-aloft forecast. Every line of its text

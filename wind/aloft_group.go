@@ -16,7 +16,7 @@ const SignedTemperatures abeam.Feet = 24_000
 type AloftLevel struct {
 	Level            abeam.Feet
 	Wind             Reported // from true north; calm where light and variable
-	LightAndVariable bool     // below 5 kt
+	LightAndVariable bool     // below 5 kt (from memory)
 	OrMore           bool     // the speed is 199 kt or more
 	HasTemperature   bool     // none at 3,000 ft nor near the ground
 	Temperature      Celsius

@@ -31,19 +31,19 @@ type aloftColumn struct {
 
 // headingOf tells a line above the stations by its first word.
 func headingOf(text string) headingKind {
-	words := strings.Fields(text)
+	first, rest, _ := strings.Cut(strings.TrimLeft(text, " "), " ")
 	switch {
-	case words[0] == "FT":
+	case first == "FT":
 		return columnLine
-	case words[0] == "DATA":
+	case first == "DATA":
 		return basedOnLine
-	case words[0] == "VALID":
+	case first == "VALID":
 		return validLine
-	case len(words) == 1 && len(text) == 3 && !strings.ContainsFunc(text, notDigit):
+	case rest == "" && len(first) == 3 && !strings.ContainsFunc(first, notDigit):
 		return sequenceLine
-	case len(words) == 1 && len(text) == 6 && strings.HasPrefix(text, "FD") && isDesignator(text):
+	case rest == "" && len(first) == 6 && strings.HasPrefix(first, "FD") && isDesignator(first):
 		return productLine
-	case len(words) >= 3 && len(words[0]) == 6 && strings.HasPrefix(words[0], "F"):
+	case rest != "" && len(first) == 6 && strings.HasPrefix(first, "F"):
 		return transmissionLine
 	}
 	return notHeading
@@ -84,9 +84,6 @@ func (d *aloftDecoder) columnHeading(text string) (limit string) {
 		columns = append(columns, aloftColumn{level: last, start: start, end: end})
 		start = end + 1
 	}
-	if columns == nil {
-		return wanted
-	}
 	d.columns = columns
 	for _, c := range columns {
 		d.Levels = append(d.Levels, c.level)
@@ -125,15 +122,18 @@ func (d *aloftDecoder) validHeading(words []string) (limit string) {
 
 // transmissionHeading checks FBUS31 KWNO 310158, with an amendment group or without.
 func transmissionHeading(words []string) (limit string) {
-	if _, ok := parseDayTime(words[2]); !ok || len(words) > 4 || !isDesignator(words[0]) ||
-		len(words[1]) != 4 || !isDesignator(words[1]) || len(words) == 4 && !isDesignator(words[3]) {
-		return "a heading like FBUS31 KWNO 310158"
+	const wanted = "a heading like FBUS31 KWNO 310158"
+	if len(words) != 3 && len(words) != 4 || len(words[1]) != 4 {
+		return wanted
+	}
+	if _, ok := parseDayTime(words[2]); !ok || strings.ContainsFunc(strings.Join(words, ""), notDesignator) {
+		return wanted
 	}
 	return ""
 }
 
-func isDesignator(s string) bool {
-	return !strings.ContainsFunc(s, func(r rune) bool { return !(r >= 'A' && r <= 'Z' || r >= '0' && r <= '9') })
-}
+func isDesignator(s string) bool { return !strings.ContainsFunc(s, notDesignator) }
+
+func notDesignator(r rune) bool { return notDigit(r) && (r < 'A' || r > 'Z') }
 
 func notDigit(r rune) bool { return r < '0' || r > '9' }

@@ -30,8 +30,8 @@ type Courses struct {
 // range.
 func CoursesMadeGood(tas abeam.Knots, w Wind) (Courses, error) {
 	const op = "wind.CoursesMadeGood"
-	if err := validateTriangle(op, "course", 0, tas, w); err != nil {
-		return Courses{}, err
+	if !validTriangle(0, tas, w) {
+		return Courses{}, describeTriangle(op, "course", 0, tas, w)
 	}
 	c := Courses{Downwind: w.From.Reciprocal(), HalfWidth: 180}
 	switch {

@@ -32,8 +32,9 @@ type Lap struct {
 	Inbound    time.Duration // straight, from rolling out to the fix; above 0 and at most MaxLeg
 	Correction abeam.Degrees // inbound heading - inbound course, positive to the right; within 90 degrees
 	// Reversed says that the outbound leg was flown on a heading within 90
-	// degrees of the inbound course, not of its reciprocal. It takes a wind along
-	// the course of about a third of the airspeed to fly such a lap.
+	// degrees of the inbound course, not of its reciprocal. It takes a headwind
+	// inbound of TAS tin / (tin + T) or more, T being the time of a full circle: a
+	// third of the TAS for a minute inbound at 3 degrees a second.
 	Reversed bool
 }
 
@@ -53,14 +54,14 @@ type Lap struct {
 //
 //	wx = (-TAS cos(c) tin ± sqrt((TAS tout)² - (wy S)²)) / (tin + S)
 //
-// and whose sign is the side of the outbound heading: uout along the course is -, +
-// that root over TAS tout. Plus is therefore the ordinary lap, its outbound heading
-// within 90 degrees of the reciprocal; minus is [Lap.Reversed]. Either makes ground
-// inbound: the root is at most TAS tout cos(c), and so TAS cos(c) + wx is above 0.
+// The part of uout along the course is that root with its sign turned, over TAS tout:
+// plus is the ordinary lap, its outbound heading within 90 degrees of the reciprocal,
+// and minus is [Lap.Reversed]. Either makes ground inbound: the root is at most
+// TAS tout cos(c), and so TAS cos(c) + wx is above 0.
 //
 // Source: derived here from the closure of the circuit. Exact to rounding for the
 // times given. Singular where the root is 0, the outbound heading square to the
-// course: there one second of timing moves the wind without bound.
+// course: there the wind moves as the square root of a fault in the timing.
 //
 // Errors: [abeam.ErrInvalid] for input out of range or a wind stronger than
 // [MaxSpeed]; [abeam.ErrUnflyable] where no wind closes the lap, the outbound leg

@@ -8,9 +8,9 @@ import (
 	"github.com/holdingfix/abeam/internal/check"
 )
 
-// Level is the wind at an altitude. Altitudes of a profile are all of one kind, for
-// the caller to say which; forecasts mix pressure and true altitude and nobody
-// minds.
+// Level is the wind at an altitude. Which kind of altitude is for the caller to say;
+// forecasts mix pressure and true altitudes, and the difference is commonly neglected
+// (common practice).
 type Level struct {
 	Altitude abeam.Feet
 	Wind     Wind

@@ -31,8 +31,8 @@ import (
 // [abeam.ErrUnflyable] for a TAS of 0.
 func SolveTAS(track abeam.Bearing, groundspeed abeam.Knots, w Wind) (Triangle, error) {
 	const op = "wind.SolveTAS"
-	if err := validateGround(op, "track", track, groundspeed, w); err != nil {
-		return Triangle{}, err
+	if !validGround(track, groundspeed, w) {
+		return Triangle{}, describeGround(op, "track", track, groundspeed, w)
 	}
 	c := w.Components(track)
 	forward := groundspeed + c.Head
@@ -68,8 +68,8 @@ func SolveTAS(track abeam.Bearing, groundspeed abeam.Knots, w Wind) (Triangle, e
 // tailwind alone makes.
 func SolveTASOnHeading(heading abeam.Bearing, groundspeed abeam.Knots, w Wind) (Triangle, error) {
 	const op = "wind.SolveTASOnHeading"
-	if err := validateGround(op, "heading", heading, groundspeed, w); err != nil {
-		return Triangle{}, err
+	if !validGround(heading, groundspeed, w) {
+		return Triangle{}, describeGround(op, "heading", heading, groundspeed, w)
 	}
 	c := w.Components(heading)
 	square := float64((groundspeed - c.Cross) * (groundspeed + c.Cross))
@@ -139,7 +139,12 @@ func SolveSpeeds(heading, track abeam.Bearing, w Wind) (Triangle, error) {
 	}, nil
 }
 
-func validateGround(op, field string, dir abeam.Bearing, groundspeed abeam.Knots, w Wind) error {
+// validGround is for the ground what validTriangle is for the air.
+func validGround(dir abeam.Bearing, groundspeed abeam.Knots, w Wind) bool {
+	return dir-dir == 0 && groundspeed > 0 && groundspeed <= MaxGroundspeed && w.valid()
+}
+
+func describeGround(op, field string, dir abeam.Bearing, groundspeed abeam.Knots, w Wind) error {
 	if err := check.Finite(op, field, dir); err != nil {
 		return err
 	}
@@ -152,6 +157,13 @@ func validateGround(op, field string, dir abeam.Bearing, groundspeed abeam.Knots
 // foundTAS judges an airspeed that was computed: none at all is physics, more than
 // any aeroplane has is a wrong input.
 func foundTAS(op string, tas abeam.Knots) (abeam.Knots, error) {
+	if tas > 0 && tas <= MaxTAS {
+		return tas, nil
+	}
+	return foundTASAtLimit(op, tas)
+}
+
+func foundTASAtLimit(op string, tas abeam.Knots) (abeam.Knots, error) {
 	if !(tas > 0) {
 		return 0, check.Unflyable(op, "TAS", tas, "above 0 kt to fly this in this wind")
 	}

@@ -25,8 +25,8 @@ import (
 // groundspeed is zero and there is no track.
 func SolveTrack(heading abeam.Bearing, tas abeam.Knots, w Wind) (Triangle, error) {
 	const op = "wind.SolveTrack"
-	if err := validateTriangle(op, "heading", heading, tas, w); err != nil {
-		return Triangle{}, err
+	if !validTriangle(heading, tas, w) {
+		return Triangle{}, describeTriangle(op, "heading", heading, tas, w)
 	}
 	c := w.Components(heading)
 	forward := tas - c.Head

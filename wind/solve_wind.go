@@ -5,7 +5,6 @@ import (
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/internal/angle"
-	"github.com/holdingfix/abeam/internal/check"
 )
 
 // MaxGroundspeed is the largest groundspeed accepted: the fastest aeroplane in the
@@ -30,14 +29,11 @@ const MaxGroundspeed = MaxTAS + MaxSpeed
 // than [MaxSpeed].
 func SolveWind(track abeam.Bearing, groundspeed abeam.Knots, heading abeam.Bearing, tas abeam.Knots) (Triangle, error) {
 	const op = "wind.SolveWind"
-	if err := check.Finite(op, "track", track); err != nil {
-		return Triangle{}, err
+	if !validGround(track, groundspeed, Wind{}) {
+		return Triangle{}, describeGround(op, "track", track, groundspeed, Wind{})
 	}
-	if err := check.Above(op, "groundspeed", groundspeed, 0, MaxGroundspeed); err != nil {
-		return Triangle{}, err
-	}
-	if err := validateTriangle(op, "heading", heading, tas, Wind{}); err != nil {
-		return Triangle{}, err
+	if !validTriangle(heading, tas, Wind{}) {
+		return Triangle{}, describeTriangle(op, "heading", heading, tas, Wind{})
 	}
 	track, heading = abeam.NewBearing(float64(track)), abeam.NewBearing(float64(heading))
 	correction := heading.Sub(track)

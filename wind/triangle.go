@@ -42,8 +42,8 @@ func (t Triangle) Drift() abeam.Degrees { return abeam.NewDegrees(-float64(t.Cor
 // positive. A crosswind equal to the TAS leaves no airspeed along the course.
 func SolveHeading(course abeam.Bearing, tas abeam.Knots, w Wind) (Triangle, error) {
 	const op = "wind.SolveHeading"
-	if err := validateTriangle(op, "course", course, tas, w); err != nil {
-		return Triangle{}, err
+	if !validTriangle(course, tas, w) {
+		return Triangle{}, describeTriangle(op, "course", course, tas, w)
 	}
 	c := w.Components(course)
 	s := float64(c.Cross / tas)
@@ -70,7 +70,13 @@ func SolveHeading(course abeam.Bearing, tas abeam.Knots, w Wind) (Triangle, erro
 	}, nil
 }
 
-func validateTriangle(op, field string, dir abeam.Bearing, tas abeam.Knots, w Wind) error {
+// validTriangle passes good input in one expression that is inlined; only what fails
+// it is looked at again, for the words.
+func validTriangle(dir abeam.Bearing, tas abeam.Knots, w Wind) bool {
+	return dir-dir == 0 && tas > 0 && tas <= MaxTAS && w.valid()
+}
+
+func describeTriangle(op, field string, dir abeam.Bearing, tas abeam.Knots, w Wind) error {
 	if err := check.Finite(op, field, dir); err != nil {
 		return err
 	}

@@ -208,6 +208,39 @@ func TestTriangleAtNorth(t *testing.T) {
 	}
 }
 
+// A wind or an airspeed at its limit is found again, rounding or not.
+func TestTriangleAtTheLimits(t *testing.T) {
+	for heading := abeam.Bearing(0); heading < 360; heading++ {
+		w := wind.Wind{From: 23, Speed: wind.MaxSpeed}
+		tri, err := wind.SolveTrack(heading, wind.MaxTAS, w)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if back, err := wind.SolveWind(tri.Track, tri.Groundspeed, heading, wind.MaxTAS); err != nil || !sameWind(back.Wind, w, 1e-9) {
+			t.Errorf("heading %v: %+v, %v", heading, back, err)
+		}
+		if back, err := wind.SolveTAS(tri.Track, tri.Groundspeed, w); err != nil || !near.Relative(back.TAS, wind.MaxTAS, 1e-9) {
+			t.Errorf("heading %v: %+v, %v", heading, back, err)
+		}
+	}
+}
+
+func TestWindBadInput(t *testing.T) {
+	for name, bad := range map[string]wind.Wind{
+		"NaN": {From: abeam.Bearing(nan)}, "negative": {Speed: -1}, "strong": {Speed: 401}, "speed NaN": {Speed: abeam.Knots(nan)},
+	} {
+		if w, err := wind.New(bad.From, bad.Speed); w != (wind.Wind{}) || !errors.Is(err, abeam.ErrInvalid) {
+			t.Errorf("%s: %v, %v", name, w, err)
+		}
+		if w, err := (wind.Reported{Wind: bad, North: abeam.True}).In(abeam.True, 0); w != (wind.Wind{}) || !errors.Is(err, abeam.ErrInvalid) {
+			t.Errorf("%s reported: %v, %v", name, w, err)
+		}
+	}
+	if w, err := (wind.Reported{}).In(abeam.True, 0); w != (wind.Wind{}) || !errors.Is(err, abeam.ErrInvalid) {
+		t.Errorf("no north: %v, %v", w, err)
+	}
+}
+
 func TestTriangleAllocatesNothing(t *testing.T) {
 	w := wind.Wind{From: 30, Speed: 20}
 	n := testing.AllocsPerRun(100, func() {

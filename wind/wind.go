@@ -34,10 +34,18 @@ func New(from abeam.Bearing, speed abeam.Knots) (Wind, error) {
 func (w Wind) Validate() error { return w.validate("wind.Wind.Validate") }
 
 func (w Wind) validate(op string) error {
+	if w.valid() {
+		return nil
+	}
 	if err := check.Finite(op, "wind from", w.From); err != nil {
 		return err
 	}
 	return check.Within(op, "wind speed", w.Speed, 0, MaxSpeed)
+}
+
+// valid is validate without the words. A value less itself is 0 when it is finite.
+func (w Wind) valid() bool {
+	return w.From-w.From == 0 && w.Speed >= 0 && w.Speed <= MaxSpeed
 }
 
 // Components is a wind resolved along and across a course or heading.
@@ -57,9 +65,17 @@ func (w Wind) Components(course abeam.Bearing) Components {
 	return Components{Head: w.Speed * abeam.Knots(c), Cross: w.Speed * abeam.Knots(s)}
 }
 
-// found judges a wind that was computed. One at the limit may come out a rounding
-// above it.
+// found judges a wind that was computed.
 func found(op string, w Wind) (Wind, error) {
+	if w.valid() {
+		return w, nil
+	}
+	return foundAtLimit(op, w)
+}
+
+// foundAtLimit is for a wind at the limit, which may come out a rounding above it, and
+// for the words of an error.
+func foundAtLimit(op string, w Wind) (Wind, error) {
 	w.Speed = settle(w.Speed, MaxSpeed)
 	if err := w.validate(op); err != nil {
 		return Wind{}, err

@@ -17,17 +17,18 @@ const caution = "NOT FOR NAVIGATION. The clearance, the chart, the aircraft manu
 // Briefing is everything the program says, in one value for the terminal and for JSON.
 // Directions are in the north of the hold.
 type Briefing struct {
-	Caution  string   `json:"caution"`
-	Hold     Hold     `json:"hold"`
-	Speed    Speed    `json:"speed"`
-	Wind     Wind     `json:"wind"`
-	Turn     Turn     `json:"turn"`
-	Entry    Entry    `json:"entry"`
-	Exact    Exact    `json:"exact"`
-	Laps     []Lap    `json:"laps"`
-	Leaving  Leaving  `json:"leaving"`
-	Reports  []string `json:"reports"`
-	Cautions []string `json:"cautions"`
+	Caution   string     `json:"caution"`
+	Clearance *Clearance `json:"clearance,omitempty"`
+	Hold      Hold       `json:"hold"`
+	Speed     Speed      `json:"speed"`
+	Wind      Wind       `json:"wind"`
+	Turn      Turn       `json:"turn"`
+	Entry     Entry      `json:"entry"`
+	Exact     Exact      `json:"exact"`
+	Laps      []Lap      `json:"laps"`
+	Leaving   Leaving    `json:"leaving"`
+	Reports   []string   `json:"reports"`
+	Cautions  []string   `json:"cautions"`
 
 	task  task
 	exact hold.Circuit
@@ -121,7 +122,7 @@ type Leaving struct {
 }
 
 func newBriefing(t task) (*Briefing, error) {
-	b := &Briefing{Caution: caution, task: t}
+	b := &Briefing{Caution: caution, Clearance: t.clearance, task: t}
 	steps := []func() error{b.hold, b.speed, b.windAndTurn, b.circuit, b.entry, b.laps, b.leaving, b.words}
 	for _, step := range steps {
 		if err := step(); err != nil {
@@ -139,20 +140,14 @@ func (b *Briefing) hold() error {
 		return err
 	}
 	b.Hold = Hold{
-		Fix: p.Fix().Ident, Inbound: float64(p.Inbound()), North: b.task.north, Direction: octant(p.Outward()), Turns: p.Turn(),
-		HoldingSide: octant(side), Leg: p.Leg().Inbound().Seconds(), LegSource: band.Source, Rules: b.task.rules.String(),
+		Fix: p.Fix().Ident, Inbound: float64(p.Inbound()), North: b.task.north, Direction: hold.OctantOf(p.Outward()).String(), Turns: p.Turn(),
+		HoldingSide: hold.OctantOf(side).String(), Leg: p.Leg().Inbound().Seconds(), LegSource: band.Source, Rules: b.task.rules.String(),
 		Altitude: float64(b.task.altitude),
 	}
 	if p.Leg().Inbound() != band.Time {
 		b.Hold.LegSource = "as given; " + band.Time.String() + " by " + band.Source
 	}
 	return nil
-}
-
-// octant names the nearest of the eight points in which holds are cleared.
-func octant(b abeam.Bearing) string {
-	points := [8]string{"north", "northeast", "east", "southeast", "south", "southwest", "west", "northwest"}
-	return points[int(math.Floor(float64(b)/45+0.5))%8]
 }
 
 func (b *Briefing) speed() error {
@@ -191,7 +186,7 @@ func (b *Briefing) speed() error {
 	b.Speed = Speed{
 		Limit: band.Limit.String(), LimitSource: band.Source, Holding: float64(t.holding), TAS: float64(tas), Mach: float64(mach),
 		Within: within(t.holding, mach), Arriving: float64(t.arriving), MustSlow: !within(t.arriving, arrivingMach),
-		SlowFrom: t.overFix.Add(-timing.SlowWithin).Format("15:04"), SlowAt: float64(slow),
+		SlowFrom: t.overFix.Add(-timing.SlowWithin).Format(clockLayout), SlowAt: float64(slow),
 	}
 	return nil
 }
@@ -272,12 +267,12 @@ func (b *Briefing) circuit() error {
 // as one of them.
 func (b *Briefing) leaving() error {
 	t := b.task
-	b.Leaving.OverFix = t.overFix.Format("15:04")
+	b.Leaving.OverFix = t.overFix.Format(clockLayout)
 	if t.efc.IsZero() {
 		return nil
 	}
 	left := t.efc.Sub(t.overFix)
-	b.Leaving.EFC = t.efc.Format("15:04")
+	b.Leaving.EFC = t.efc.Format(clockLayout)
 	b.Leaving.Laps = int(left / b.exact.Lap)
 	b.Leaving.Spare = (left % b.exact.Lap).Seconds()
 	return nil
@@ -293,7 +288,7 @@ func (b *Briefing) words() error {
 		b.Reports = append(b.Reports, "unable to hold at or below "+b.Speed.Limit)
 		b.Cautions = append(b.Cautions, fmt.Sprintf("%.0f KIAS exceeds the limit of %s: protected airspace is sized for the limit", b.Speed.Holding, b.Speed.Limit))
 	}
-	if b.Leaving.EFC == "" {
+	if b.Leaving.EFC == "" && b.Clearance == nil {
 		b.Reports = append(b.Reports, "no time to expect further clearance was given: ask for one")
 	}
 	if !b.Exact.LegPossible {

@@ -4,9 +4,11 @@
 // and the cautions.
 //
 //	brief                              the built-in invented scenario
+//	brief -clearance "hold ..."        the built-in scenario with the clearance as heard
 //	brief -scenario mine.json          another; demo.json beside this file is the form
 //	brief -wind 270/35 -turns left     the scenario with a few values changed
 //	brief -plot hold.svg               draws it, .svg or .png
+//	brief -track hold.geojson          writes its ground track, .geojson or .gpx
 //	brief -json                        the same figures as JSON
 //
 // It exits with 2 for input it cannot use and with 1 for a hold that cannot be computed
@@ -44,7 +46,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	scenario := flags.String("scenario", "", "a scenario `file` in JSON (default: a built-in invented one)")
 	asJSON := flags.Bool("json", false, "print JSON instead of text")
 	plot := flags.String("plot", "", "draw the hold to a `file`, .svg or .png")
+	track := flags.String("track", "", "write the ground track to a `file`, .geojson or .gpx")
 	var change changes
+	flags.StringVar(&change.clearance, "clearance", "", "the clearance in `words`")
 	flags.StringVar(&change.wind, "wind", "", "wind as `from/kt`, in the scenario's north of the wind")
 	flags.StringVar(&change.airspeed, "airspeed", "", "holding airspeed in `KIAS`")
 	flags.StringVar(&change.altitude, "altitude", "", "altitude in `feet`")
@@ -65,7 +69,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if flags.NArg() > 0 {
 		return fail(exitUsage, fmt.Errorf("what is %q? see -help", flags.Arg(0)))
 	}
-	draw, err := plotFormat(*plot)
+	draw, err := formatOf("-plot", *plot, "svg", "png")
+	if err != nil {
+		return fail(exitUsage, err)
+	}
+	ground, err := formatOf("-track", *track, "geojson", "gpx")
 	if err != nil {
 		return fail(exitUsage, err)
 	}
@@ -103,6 +111,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 			return fail(exitComputed, err)
 		}
 	}
+	if *track != "" {
+		if err := b.writeTrack(*track, ground); err != nil {
+			return fail(exitComputed, err)
+		}
+	}
 	if _, err := stdout.Write(out.Bytes()); err != nil {
 		return fail(exitComputed, err)
 	}
@@ -111,7 +124,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 
 // changes are the values people change most, as they were typed; empty is unchanged.
 type changes struct {
-	wind, airspeed, altitude, course, turns, heading, efc string
+	clearance, wind, airspeed, altitude, course, turns, heading, efc string
 }
 
 func (c changes) apply(s *Scenario) error {
@@ -155,10 +168,15 @@ func (c changes) apply(s *Scenario) error {
 	}{
 		{"airspeed", c.airspeed, func(flag, text string) error { return number(flag, text, &s.Aircraft.Holding) }},
 		{"altitude", c.altitude, func(flag, text string) error { return pointer(flag, text, &s.Air.Altitude) }},
-		{"course", c.course, func(flag, text string) error { return bearing(flag, text, &s.Hold.Inbound) }},
-		{"turns", c.turns, func(_, text string) error { return s.Hold.Turns.UnmarshalText([]byte(text)) }},
 		{"heading", c.heading, func(flag, text string) error { return bearing(flag, text, &s.Arrival.Heading) }},
-		{"efc", c.efc, func(_, text string) error { s.Arrival.EFC = text; return nil }},
+		{"clearance", c.clearance, func(_, text string) error { s.Clearance = text; return nil }},
+		{"course", c.course, func(flag, text string) error {
+			return errors.Join(s.spell(), bearing(flag, text, &s.Hold.Inbound))
+		}},
+		{"turns", c.turns, func(_, text string) error {
+			return errors.Join(s.spell(), s.Hold.Turns.UnmarshalText([]byte(text)))
+		}},
+		{"efc", c.efc, func(_, text string) error { err := s.spell(); s.Arrival.EFC = text; return err }},
 	} {
 		if one.text == "" {
 			continue

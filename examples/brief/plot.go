@@ -5,10 +5,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
-	"strings"
 	"time"
 
 	"gonum.org/v1/plot"
@@ -19,18 +16,6 @@ import (
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/hold"
 )
-
-// plotFormat takes the format from the name of the file.
-func plotFormat(name string) (string, error) {
-	if name == "" {
-		return "", nil
-	}
-	switch ext := strings.ToLower(filepath.Ext(name)); ext {
-	case ".svg", ".png":
-		return ext[1:], nil
-	}
-	return "", field("-plot", name, "a file that ends in .svg or .png")
-}
 
 // Colours that stay apart for every kind of colour vision, and in grey.
 var (
@@ -222,30 +207,4 @@ func (miles) Ticks(lo, hi float64) []plot.Tick {
 		ticks = append(ticks, plot.Tick{Value: i * step, Label: strconv.FormatFloat(math.Round(i*step*100)/100+0, 'g', -1, 64)})
 	}
 	return ticks
-}
-
-// writeWhole writes beside the target and renames, so that no reader sees half a file
-// and a failure leaves the old one.
-func writeWhole(name string, data []byte) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(name), ".brief-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			os.Remove(f.Name())
-		}
-	}()
-	if _, err = f.Write(data); err != nil {
-		f.Close()
-		return err
-	}
-	if err = f.Chmod(0o644); err != nil {
-		f.Close()
-		return err
-	}
-	if err = f.Close(); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), name)
 }

@@ -23,6 +23,16 @@ func (b *Briefing) writeText(w io.Writer) {
 	para("", "%s", b.Caution)
 	fmt.Fprintln(w)
 
+	if c := b.Clearance; c != nil {
+		para("Clearance", "%s.", c.Text)
+		para("Read back", "%s.", c.Readback)
+		for i, f := range c.Ask {
+			para(either(i == 0, "Ask", ""), "%s.", f)
+		}
+		for i, f := range c.Note {
+			para(either(i == 0, "Note", ""), "%s.", f)
+		}
+	}
 	para("Hold", "%s of %s, inbound %s %v, %v turns, %s minutes inbound at %.0f ft. The pattern lies on the %s side of the course. %s; leg: %s.",
 		h.Direction, h.Fix, deg(h.Inbound), h.North, h.Turns, minutes(h.Leg), h.Altitude, h.HoldingSide, h.Rules, h.LegSource)
 

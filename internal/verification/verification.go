@@ -36,6 +36,7 @@ func Figures() map[string]Figure {
 		unitFigures,
 		airFigures,
 		aloftFigures,
+		clearanceFigures,
 	} {
 		maps.Copy(all, room)
 	}

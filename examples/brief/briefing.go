@@ -34,6 +34,9 @@ type Briefing struct {
 	exact hold.Circuit
 	still hold.Circuit
 	thumb hold.Circuit // triple drift for the leg's time; zero if it cannot be flown
+	limit hold.SpeedLimit
+
+	entryFlown entry.Flown // corrected for the wind; zero if it cannot be flown
 }
 
 // Hold is what the clearance means.
@@ -79,19 +82,6 @@ type Turn struct {
 	Radius float64 `json:"radius_nm"`
 	ByBank bool    `json:"limited_by_bank"`
 	Source string  `json:"source"`
-}
-
-// Entry is the entry and how to fly it.
-type Entry struct {
-	Heading     float64    `json:"heading_at_fix_deg"`
-	Kind        entry.Kind `json:"entry"`
-	Margin      float64    `json:"margin_deg"`
-	Alternative entry.Kind `json:"alternative"`
-	First       hold.Turn  `json:"first_turn"`
-	Outbound    float64    `json:"published_heading_deg"`
-	Steer       float64    `json:"heading_to_make_it_good_deg"`
-	Time        float64    `json:"time_s"`
-	Return      hold.Turn  `json:"return_turn"`
 }
 
 // Exact is the circuit that closes.
@@ -183,6 +173,7 @@ func (b *Briefing) speed() error {
 	within := func(ias abeam.Knots, m wind.Mach) bool {
 		return (band.Limit.IAS == 0 || ias <= band.Limit.IAS) && (band.Limit.Mach == 0 || float64(m) <= band.Limit.Mach)
 	}
+	b.limit = band.Limit
 	b.Speed = Speed{
 		Limit: band.Limit.String(), LimitSource: band.Source, Holding: float64(t.holding), TAS: float64(tas), Mach: float64(mach),
 		Within: within(t.holding, mach), Arriving: float64(t.arriving), MustSlow: !within(t.arriving, arrivingMach),
@@ -206,27 +197,6 @@ func (b *Briefing) windAndTurn() error {
 	b.Turn = Turn{
 		Rate: float64(turn.Rate), Bank: float64(turn.Bank), Radius: float64(turn.Radius), ByBank: turn.ByBank,
 		Source: t.rules.Turns.Source,
-	}
-	return nil
-}
-
-func (b *Briefing) entry() error {
-	t := b.task
-	d, err := entry.FAA().Choose(t.pattern, t.heading)
-	if err != nil {
-		return err
-	}
-	pr, err := entry.Published(t.pattern, d.Entry, t.heading, t.pattern.Leg().Inbound())
-	if err != nil {
-		return err
-	}
-	steer, err := wind.SolveHeading(pr.Heading, abeam.Knots(b.Speed.TAS), t.wind)
-	if err != nil {
-		return err
-	}
-	b.Entry = Entry{
-		Heading: float64(t.heading), Kind: d.Entry, Margin: float64(d.Margin), Alternative: d.Alternative,
-		First: pr.First, Outbound: float64(pr.Heading), Steer: float64(steer.Heading), Time: pr.Time.Seconds(), Return: pr.Return,
 	}
 	return nil
 }
@@ -263,18 +233,17 @@ func (b *Briefing) circuit() error {
 	return nil
 }
 
-// leaving counts the laps from over the fix to the time of further clearance, the entry
-// as one of them.
+// leaving counts the laps from the end of the entry to the time of further clearance.
 func (b *Briefing) leaving() error {
 	t := b.task
 	b.Leaving.OverFix = t.overFix.Format(clockLayout)
 	if t.efc.IsZero() {
 		return nil
 	}
-	left := t.efc.Sub(t.overFix)
 	b.Leaving.EFC = t.efc.Format(clockLayout)
-	b.Leaving.Laps = int(left / b.exact.Lap)
-	b.Leaving.Spare = (left % b.exact.Lap).Seconds()
+	left := t.efc.Sub(t.overFix) - b.entryFlown.Total
+	b.Leaving.Laps = int(max(0, left) / b.exact.Lap)
+	b.Leaving.Spare = (left - time.Duration(b.Leaving.Laps)*b.exact.Lap).Seconds()
 	return nil
 }
 
@@ -298,8 +267,11 @@ func (b *Briefing) words() error {
 	for n := range b.exact.Notes.All() {
 		b.Cautions = append(b.Cautions, n.String())
 	}
-	if b.Entry.Alternative != entry.None {
-		b.Cautions = append(b.Cautions, fmt.Sprintf("the heading at the fix is %.0f degrees from the edge: %v is acceptable too", b.Entry.Margin, b.Entry.Alternative))
+	if b.Entry.Corrected.Failed != "" {
+		b.Cautions = append(b.Cautions, fmt.Sprintf("the %v entry cannot be flown on time in this wind: it %s", b.Entry.Kind, b.Entry.Corrected.Failed))
+	}
+	for _, n := range b.Entry.Corrected.Notes {
+		b.Cautions = append(b.Cautions, "the entry: "+n)
 	}
 	b.Cautions = append(b.Cautions,
 		"the outbound leg is a heading, not a course; the exact answer holds for this wind and steady flight only",

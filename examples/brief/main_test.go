@@ -12,11 +12,13 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/entry"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/wind"
 )
@@ -44,14 +46,14 @@ func TestTextSaysWhatAPilotNeeds(t *testing.T) {
 	out = strings.Join(strings.Fields(out), " ")
 	for _, want := range []string{
 		"NOT FOR NAVIGATION", "west of TARNO, inbound 075 magnetic, right turns", "limit 230 KIAS (AIM 5-3-8 j.2(a))",
-		"start at 17:39", "TEARDROP, from heading 192", "turn right to 225", "triple drift", "half the discrepancy",
+		"start at 17:39", "TEARDROP, from heading 192", "turn at the fix: right through", "corrected for the wind", "as published", "twist: inbound course 075", "triple drift", "half the discrepancy",
 		"exact", "expect further clearance at 18:05", "over TARNO: time and altitude", "leaving TARNO", "heading, not a course",
 	} {
 		if !strings.Contains(out, want) {
 			t.Errorf("the briefing does not say %q:\n%s", want, out)
 		}
 	}
-	if _, out, _ := brief("-heading", "188"); !strings.Contains(out, "direct is acceptable too") {
+	if _, out, _ := brief("-heading", "188"); !strings.Contains(out, "either may be flown") {
 		t.Errorf("the alternative entry is not named:\n%s", out)
 	}
 	_, out, _ = brief()
@@ -85,7 +87,7 @@ func TestJSONIsTheLibrarys(t *testing.T) {
 		t.Fatal(err)
 	}
 	// The wind is 145 true and the variation 14 east, so it blows from 131 magnetic.
-	c, err := p.Circuit(hold.Flight{TAS: tas, Rate: 3, Wind: wind.Wind{From: 131, Speed: 26}})
+	c, err := p.Circuit(hold.Flight{TAS: tas, Rate: 3, Wind: wind.Wind{From: 131, Speed: 19}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -97,14 +99,23 @@ func TestJSONIsTheLibrarys(t *testing.T) {
 		t.Errorf("the exact lap leaves %+v", last)
 	}
 	for _, lap := range b.Laps[:len(b.Laps)-1] {
-		flown, err := p.Fly(hold.Flight{TAS: tas, Rate: 3, Wind: wind.Wind{From: 131, Speed: 26}}, abeam.Bearing(lap.Heading), time.Duration(math.Round(lap.Clock*1e9)))
+		flown, err := p.Fly(hold.Flight{TAS: tas, Rate: 3, Wind: wind.Wind{From: 131, Speed: 19}}, abeam.Bearing(lap.Heading), time.Duration(math.Round(lap.Clock*1e9)))
 		if err != nil || math.Abs(flown.Inbound.Seconds()-lap.Inbound) > 1e-6 || math.Abs(float64(flown.Established.Abreast)-lap.Across) > 1e-9 {
 			t.Errorf("%+v: flown %v, %v", lap, flown.Inbound, err)
 		}
 	}
-	// 23 minutes in laps.
-	if whole := int(23 * time.Minute / c.Lap); b.Leaving.Laps != whole || math.Abs(b.Leaving.Spare-(23*time.Minute-time.Duration(whole)*c.Lap).Seconds()) > 1e-6 {
+	// 23 minutes: the entry, then laps.
+	f := hold.Flight{TAS: tas, Rate: 3, Wind: wind.Wind{From: 131, Speed: 19}}
+	fl, err := entry.FAA().Plan(entry.Teardrop, time.Minute).Fly(p, f, 192, entry.ForWind)
+	if err != nil {
+		t.Fatal(err)
+	}
+	left := 23*time.Minute - fl.Total
+	if whole := int(left / c.Lap); b.Leaving.Laps != whole || math.Abs(b.Leaving.Spare-(left-time.Duration(whole)*c.Lap).Seconds()) > 1e-6 {
 		t.Errorf("leaving %+v", b.Leaving)
+	}
+	if b.Entry.Kind != entry.Teardrop || b.Entry.Corrected.Total != fl.Total.Seconds() || b.Entry.Corrected.Astray != float64(fl.Extent.Astray) || len(b.Entry.Actions) != 5 {
+		t.Errorf("entry %+v, library %+v", b.Entry, fl)
 	}
 }
 
@@ -178,7 +189,7 @@ func TestClearanceInWords(t *testing.T) {
 	if a.Clearance == nil || a.Clearance.Readback == "" || b.Clearance != nil {
 		t.Errorf("clearances %+v and %+v", a.Clearance, b.Clearance)
 	}
-	if a.Exact != b.Exact || a.Hold != b.Hold || a.Leaving != b.Leaving || a.Entry != b.Entry {
+	if a.Exact != b.Exact || a.Hold != b.Hold || a.Leaving != b.Leaving || !reflect.DeepEqual(a.Entry, b.Entry) {
 		t.Errorf("in words %+v\nin figures %+v", a, b)
 	}
 	code, out, stderr := brief("-clearance", "hold northwest of Bremka on the one four zero radial, left turns, two minute legs, maximum holding airspeed is niner zero, expect further clearance 1730")

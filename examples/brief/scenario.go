@@ -15,6 +15,7 @@ import (
 	"github.com/golang/geo/s2"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/entry"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/wind"
 )
@@ -103,6 +104,7 @@ func readScenario(name string) (Scenario, error) {
 // task is the scenario in the terms of the library, in the one north of the hold.
 type task struct {
 	rules     hold.Rules
+	entries   entry.Rules
 	pattern   hold.Pattern
 	air       wind.Air
 	altitude  abeam.Feet
@@ -160,12 +162,12 @@ func (s *Scenario) complete() error {
 func (s *Scenario) setRules(t *task) error {
 	switch s.Rules {
 	case "FAA":
-		t.rules = hold.FAA()
+		t.rules, t.entries = hold.FAA(), entry.FAA()
 		if s.Aircraft.FlightDirector {
 			t.rules.Turns = hold.FAAFlightDirectorTurn()
 		}
 	case "ICAO":
-		t.rules = hold.ICAO()
+		t.rules, t.entries = hold.ICAO(), entry.ICAO()
 	default:
 		return field("rules", s.Rules, "FAA or ICAO")
 	}

@@ -121,8 +121,12 @@ func (f FlownEntry) words(manner string) string {
 	if f.Failed != "" {
 		return fmt.Sprintf("%v %s: cannot be flown, %s.", f.Kind, manner, f.Failed)
 	}
-	return fmt.Sprintf("%v %s: established after %s, inbound %s; %.2f NM on the non-holding side, %.2f NM beyond the fix.",
-		f.Kind, manner, minutes(f.ToEstablish), minutes(f.Inbound), f.Astray, f.Beyond)
+	inbound := "inbound " + minutes(f.Inbound)
+	if f.Inbound < 0 {
+		inbound = minutes(-f.Inbound) + " past the fix"
+	}
+	return fmt.Sprintf("%v %s: established after %s, %s; %.2f NM on the non-holding side, %.2f NM beyond the fix.",
+		f.Kind, manner, minutes(f.ToEstablish), inbound, f.Astray, f.Beyond)
 }
 
 // writePara sets a paragraph with a hanging margin.

@@ -113,19 +113,9 @@ func (h Hold) Solve() (Answer, error) {
 }
 
 func (h Hold) newton(a Answer) (Answer, error) {
-	across := func(heading float64) float64 {
-		n, e := h.displacement(heading, 0, 1)
-		c := h.Course * math.Pi / 180
-		return e*math.Cos(c) - n*math.Sin(c)
-	}
-	for range 20 {
-		const d = 1e-4
-		f := across(a.InboundHeading)
-		slope := (across(a.InboundHeading+d) - across(a.InboundHeading-d)) / (2 * d)
-		a.InboundHeading -= f / slope
-		if math.Abs(f/slope) < 1e-11 {
-			break
-		}
+	var err error
+	if a.InboundHeading, err = h.crab(a.InboundHeading); err != nil {
+		return Answer{}, err
 	}
 	for range 30 {
 		n, e := h.miss(a)

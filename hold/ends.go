@@ -154,8 +154,9 @@ func (fr *frame) seek(op string, leg *Leg, e *end) (float64, error) {
 		if !(slope > 0 && next >= least) {
 			break
 		}
-		// Quadratic convergence: after a step of 1e-6 s the next would be below 1e-13.
-		if math.Abs(next-s) < 1e-6 {
+		// Quadratic convergence, on the scale of the outbound time: after a step of a
+		// millionth of it the next would be below 1e-12 of it.
+		if math.Abs(next-s) < 1e-6*math.Min(1, m.t) {
 			return next, fr.arrives(op, leg, e, &m)
 		}
 		s = next

@@ -51,7 +51,13 @@ func SolveHeading(course abeam.Bearing, tas abeam.Knots, w Wind) (Triangle, erro
 		return Triangle{}, check.Unflyable(op, "crosswind", abeam.Knots(math.Abs(float64(c.Cross))),
 			fmt.Sprintf("at most the TAS of %v on course %v", tas, course))
 	}
-	gs := tas*abeam.Knots(math.Sqrt((1-s)*(1+s))) - c.Head
+	along := tas * abeam.Knots(math.Sqrt((1-s)*(1+s)))
+	gs := along - c.Head
+	if c.Head > 0 {
+		// The same without the difference, which rounding would decide where the
+		// wind is as strong as the TAS: TAS² - w² = along² - head².
+		gs = (tas - w.Speed) * (tas + w.Speed) / (along + c.Head)
+	}
 	if !(gs > 0) {
 		return Triangle{}, check.Unflyable(op, "headwind", c.Head,
 			fmt.Sprintf("weak enough to make ground along course %v at TAS %v", course, tas))

@@ -1,6 +1,8 @@
 package wind
 
 import (
+	"math"
+
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/internal/angle"
 	"github.com/holdingfix/abeam/internal/check"
@@ -21,7 +23,10 @@ type Wind struct {
 // Errors: [abeam.ErrInvalid] as for [Wind.Validate].
 func New(from abeam.Bearing, speed abeam.Knots) (Wind, error) {
 	w := Wind{From: abeam.NewBearing(float64(from)), Speed: speed}
-	return w, w.validate("wind.New")
+	if err := w.validate("wind.New"); err != nil {
+		return Wind{}, err
+	}
+	return w, nil
 }
 
 // Validate reports a direction that is not finite or a speed outside 0 to
@@ -50,4 +55,33 @@ type Components struct {
 func (w Wind) Components(course abeam.Bearing) Components {
 	s, c := angle.Sincos(float64(w.From - course))
 	return Components{Head: w.Speed * abeam.Knots(c), Cross: w.Speed * abeam.Knots(s)}
+}
+
+// found judges a wind that was computed. One at the limit may come out a rounding
+// above it.
+func found(op string, w Wind) (Wind, error) {
+	w.Speed = settle(w.Speed, MaxSpeed)
+	if err := w.validate(op); err != nil {
+		return Wind{}, err
+	}
+	return w, nil
+}
+
+// settle brings a speed that exceeds its limit by rounding back to it.
+func settle(v, limit abeam.Knots) abeam.Knots {
+	if v > limit && v <= limit*(1+1e-12) {
+		return limit
+	}
+	return v
+}
+
+// fromComponents is the inverse of [Wind.Components]. Calm has no direction and
+// comes back as the zero Wind.
+func fromComponents(course abeam.Bearing, c Components) Wind {
+	speed := math.Sqrt(float64(c.Head*c.Head + c.Cross*c.Cross))
+	if speed == 0 {
+		return Wind{}
+	}
+	from := course.Add(abeam.Degrees(angle.Atan2(float64(c.Cross), float64(c.Head))))
+	return Wind{From: from, Speed: abeam.Knots(speed)}
 }

@@ -28,6 +28,8 @@ func Figures() map[string]Figure {
 	all := map[string]Figure{}
 	for _, room := range []map[string]Figure{
 		windFigures,
+		airFigures,
+		aloftFigures,
 		holdFigures,
 	} {
 		maps.Copy(all, room)

@@ -113,6 +113,9 @@ func (c *Circuit) fill(p *Pattern, f *Flight, fr *frame, l *lap) bool {
 	c.OutboundTurn.Angle, c.InboundTurn.Angle = abeam.Degrees(l.d1), abeam.Degrees(360-l.d1)
 	c.Clock = max(0, c.Straight-max(0, c.ToAbeam))
 	c.Lap = c.OutboundTurn.Time + c.Straight + c.InboundTurn.Time + c.Inbound
+	if c.Inbound > 0 && c.Lap < c.Inbound {
+		return false
+	}
 
 	c.inbound, c.turn = p.inbound, p.turn
 	in, out := l.in, l.out-180

@@ -18,22 +18,18 @@ func (c *Circuit) legNotes(p *Pattern, f *Flight, fr *frame, l *lap) (ns Notes) 
 	if c.Inbound < leastInbound {
 		ns |= Notes(ShortInbound)
 	}
-	switch p.leg.kind {
-	case OutboundLength:
-		if -l.x1*f.perSecond() >= float64(p.leg.distance) {
-			ns |= Notes(LimitInTurn)
-		}
-	case OutboundDME:
-		e, _ := dmeEnd("", &p.leg, f) // it has passed before
-		if math.Abs(e.want-e.fix) < leastDMELeg {
-			ns |= Notes(ShortDMELeg)
-		}
-		if d := math.Hypot(l.x1-e.station, l.y1); e.away && d <= e.want || !e.away && d >= e.want {
-			ns |= Notes(LimitInTurn)
-		}
-		if e.away && fr.missesUncorrected(l.in, &e) {
-			ns |= Notes(LimitingRadial)
-		}
+	if p.leg.kind != OutboundDME {
+		return ns
+	}
+	e, _ := dmeEnd("", &p.leg, f) // it has passed before
+	if math.Abs(e.want-e.fix) < leastDMELeg {
+		ns |= Notes(ShortDMELeg)
+	}
+	switch {
+	case e.away && fr.missesUncorrected(l.in, &e):
+		ns |= Notes(LimitingRadial)
+	case !e.away && math.Hypot(l.x1-e.station, l.y1) >= e.want:
+		ns |= Notes(LimitInTurn)
 	}
 	return ns
 }

@@ -33,8 +33,10 @@ const (
 	// ShortDMELeg: from the fix to the DME limit is less than 1 minute of flight at the
 	// true airspeed: ICAO Doc 8168 Vol II II-4-1-4.
 	ShortDMELeg
-	// LimitInTurn: at wings level outbound the aeroplane is already past the limit of the
-	// leg.
+	// LimitInTurn: the DME limit is passed before the wings are level outbound; the wind
+	// brings the outbound leg back across it, and it ends where it comes to the limit again.
+	// Of the legs that end on a reading only one toward the station can; a shorter leg of
+	// another kind has no circuit.
 	LimitInTurn
 	// LimitingRadial: on a course away from the station, the outbound leg flown on the
 	// reciprocal without correction for this wind never reaches the DME limit: it runs past

@@ -31,6 +31,7 @@ func Figures() map[string]Figure {
 		airFigures,
 		aloftFigures,
 		holdFigures,
+		legFigures,
 	} {
 		maps.Copy(all, room)
 	}

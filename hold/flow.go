@@ -13,10 +13,11 @@ import (
 // side), in NM/s.
 type flow struct {
 	v        *Varying
-	from, up float64 // ft, ft/s
-	until    float64 // when the ascent is over; 0 of a level flight
-	last     air     // from then on
-	tas      float64 // where it is constant
+	from, up float64  // ft, ft/s
+	until    float64  // when the ascent is over; 0 of a level flight
+	last     air      // from then on
+	tas      float64  // where it is constant
+	curves   [2]curve // true airspeed by altitude, below the tropopause and above
 	levels   []airLevel
 	kinks    []float64 // times at which something ceases to be smooth, ascending
 	tooSlow  bool      // a wind as strong as the airspeed was met
@@ -30,10 +31,10 @@ type airLevel struct{ altitude, wx, wy float64 }
 
 const perSecond = 1.0 / 3600 // NM/s in a knot
 
-// setFlow makes the flow of a flight that has been validated. Levels and kinks go into
+// newFlow makes the flow of a flight that has been validated. Levels and kinks go into
 // the buffers, as far as they fit.
-func setFlow(fl *flow, p *Pattern, v *Varying, levels []airLevel, kinks []float64) ([]airLevel, []float64) {
-	*fl = flow{v: v, from: float64(v.Ascent.From)}
+func newFlow(p *Pattern, v *Varying, levels []airLevel, kinks []float64) flow {
+	fl := flow{v: v, from: float64(v.Ascent.From), levels: levels, kinks: kinks}
 	if v.CAS == 0 {
 		fl.tas = float64(v.TAS) * perSecond
 	}
@@ -41,15 +42,23 @@ func setFlow(fl *flow, p *Pattern, v *Varying, levels []airLevel, kinks []float6
 		fl.up = math.Copysign(float64(v.Ascent.PerMinute)/60, climb)
 		fl.until = climb / fl.up
 	}
-	to, _ := v.Winds.At(v.Ascent.To) // validated
+	to, _ := v.Winds.At(v.Ascent.To) // validated, as is the airspeed
 	fl.last.wx, fl.last.wy = p.windInFrame(to)
-	fl.last.v = fl.airspeed(float64(v.Ascent.To))
+	fl.last.v = fl.exact(float64(v.Ascent.To))
 	if fl.until == 0 {
-		return levels, kinks
+		return fl
 	}
 	var buffer [64]wind.Level
 	all := v.Winds.AppendLevels(buffer[:0])
 	lo, hi := min(v.Ascent.From, v.Ascent.To), max(v.Ascent.From, v.Ascent.To)
+	if v.CAS != 0 {
+		if lo < tropopause {
+			fl.curves[0].fit(float64(lo), float64(min(hi, tropopause)), fl.exact)
+		}
+		if hi > tropopause {
+			fl.curves[1].fit(float64(max(lo, tropopause)), float64(hi), fl.exact)
+		}
+	}
 	for i, l := range all {
 		// Those between, and the next on either side.
 		if i+1 < len(all) && all[i+1].Altitude <= lo || i > 0 && all[i-1].Altitude >= hi {
@@ -62,7 +71,8 @@ func setFlow(fl *flow, p *Pattern, v *Varying, levels []airLevel, kinks []float6
 	if v.CAS != 0 {
 		kinks = fl.kinkAt(kinks, float64(tropopause))
 	}
-	return levels, append(kinks, fl.until)
+	fl.levels, fl.kinks = levels, append(kinks, fl.until)
+	return fl
 }
 
 // tropopause is where the lapse of the standard atmosphere ends: 11 km.
@@ -115,14 +125,19 @@ func (fl *flow) handOver(kinks []float64, limit *turnLimit) []float64 {
 
 // airspeed is the true airspeed at an altitude within the ascent, in NM/s.
 func (fl *flow) airspeed(altitude float64) float64 {
-	if fl.tas != 0 {
+	switch {
+	case fl.tas != 0:
 		return fl.tas
+	case altitude <= float64(tropopause):
+		return fl.curves[0].at(altitude)
 	}
-	// Between two altitudes at which it is subsonic it is so too.
-	tas, err := fl.v.tas(abeam.Feet(altitude))
-	if err != nil {
-		return math.NaN()
-	}
+	return fl.curves[1].at(altitude)
+}
+
+// exact is the airspeed without the curves. It is subsonic between two altitudes at which
+// it is.
+func (fl *flow) exact(altitude float64) float64 {
+	tas, _ := fl.v.tas(abeam.Feet(altitude))
 	return float64(tas) * perSecond
 }
 

@@ -93,17 +93,16 @@ var (
 const (
 	maxTurnStep = math.Pi / 6
 	maxTimeStep = 60.0
-	rollSteps   = 3
+	rollSteps   = 2
 )
 
 // advance flies a part of a piece, from t0 to t1, which may be earlier.
 func (q *varyingLap) advance(p *piece, m *motion, t0, t1 float64) {
 	for t0 != t1 {
 		next := t1
-		for _, k := range q.fl.kinks { // a few; the first between
-			if k > t0 && k < t1 {
+		for _, k := range q.fl.kinks { // a few; the first on the way
+			if k > t0 && k < next || k < t0 && k > next {
 				next = k
-				break
 			}
 		}
 		span := math.Abs(next - t0)

@@ -53,6 +53,9 @@ type VaryingCircuit struct {
 // below 1e-8 s, degrees and NM; halving the steps moves a result by less than 1e-9.
 // Where nothing varies the result is that of [Pattern.Circuit].
 //
+// A DME leg takes the station to be where its reading over the fix puts it at the altitude
+// at which the lap begins; the outbound leg ends on the reading at the altitude there.
+//
 // A level flight allocates nothing.
 //
 // Errors: [abeam.ErrInvalid] as for [Varying.Validate] and for a pattern out of range;
@@ -135,6 +138,7 @@ func (q *varyingLap) start(op string, p *Pattern, v *Varying, z *[3]float64) err
 	case OutboundTimed:
 		q.want = p.leg.outbound.Seconds()
 	case OutboundDME:
+		f.Altitude = v.Ascent.From
 		e, err := dmeEnd(op, &p.leg, &f)
 		if err != nil {
 			return err
@@ -217,12 +221,19 @@ func (q *varyingLap) moment(p *Pattern, at time.Duration, c corner) Moment {
 }
 
 // abeam finds the time from wings level outbound to abeam the fix, and the phase in which
-// that is. Along rises from the fix and falls through 0 once more: the pieces are followed
-// in eighths to where it does, and Newton's method does the rest.
+// that is. Along rises from the fix and falls through 0 once more: the piece on which it
+// does is followed in eighths, and Newton's method does the rest.
 func (q *varyingLap) abeam() (t float64, in Phase) {
 	for i := range q.n {
 		p := &q.pieces[i]
+		after := q.level.m.x
+		if i+1 < q.n {
+			after = q.pieces[i+1].start.x
+		}
 		m := p.start
+		if !(after <= 0 && (m.x > 0 || i == 0)) {
+			continue
+		}
 		for k := range 8 {
 			lo := p.t0 + (p.t1-p.t0)*(float64(k)/8)
 			hi := p.t0 + (p.t1-p.t0)*(float64(k+1)/8)

@@ -38,8 +38,10 @@ type corner struct {
 // newVaryingLap prepares a lap of a flight that has been validated. Levels and kinks go
 // into the buffers, as far as they fit; fine divides the steps.
 func newVaryingLap(p *Pattern, v *Varying, fine float64, levels []airLevel, kinks []float64) varyingLap {
-	q := varyingLap{leg: &p.leg, fine: fine, delay: v.Delay.Seconds(), roll: float64(v.RollRate) * (math.Pi / 180)}
-	q.fl.levels, q.fl.kinks = setFlow(&q.fl, p, v, levels, kinks)
+	q := varyingLap{
+		fl: newFlow(p, v, levels, kinks), leg: &p.leg, fine: fine,
+		delay: v.Delay.Seconds(), roll: float64(v.RollRate) * (math.Pi / 180),
+	}
 	for i, rule := range [2]TurnRule{v.OutboundTurn, v.InboundTurn} {
 		q.limits[i] = limitOf(rule)
 		q.fl.kinks = q.fl.handOver(q.fl.kinks, &q.limits[i])
@@ -75,12 +77,9 @@ func (q *varyingLap) turn(phase Phase, which uint8, steady float64) {
 	}
 	// The bank to reach is that of the airspeed at the end of the roll, which changes by a
 	// hundredth over it at most: each round gains two digits and more.
-	in := 0.0
-	for range 8 {
-		in = limit.bankAt(q.fl.at(q.t+in).v) / q.roll
-		if q.fl.until == 0 || q.fl.tas != 0 {
-			break
-		}
+	in, before := 0.0, -1.0
+	for i := 0; i < 10 && math.Abs(in-before) > 1e-13; i++ {
+		before, in = in, limit.bankAt(q.fl.at(q.t+in).v)/q.roll
 	}
 	q.add(piece{kind: rollIn, phase: phase}, in)
 	q.add(piece{kind: turning, phase: phase, which: which}, steady)

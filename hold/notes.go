@@ -44,6 +44,9 @@ const (
 	// where the fix is close to the station and gives no figure (Doc 8168 Vol II II-4-1,
 	// from memory); this one is ours.
 	LimitingRadial
+	// AboveSpeedLimit: the airspeed exceeds the limit of the rules at an altitude of the
+	// lap.
+	AboveSpeedLimit
 	lastNote
 )
 
@@ -70,6 +73,8 @@ func (n Note) String() string {
 		return "the limit of the outbound leg is passed in the turn, before wings level"
 	case LimitingRadial:
 		return "flown without correction for the wind the outbound leg misses the DME limit: a limiting radial bounds it"
+	case AboveSpeedLimit:
+		return "the airspeed exceeds the holding speed limit"
 	}
 	return "not a note"
 }

@@ -87,14 +87,20 @@ func (c *VaryingCircuit) solve(op string, p *Pattern, v *Varying, fine float64) 
 	if err := q.start(op, p, v, &z); err != nil {
 		return err
 	}
-	solved := q.solve(&z)
-	if q.fl.tooSlow {
-		return check.Unflyable(op, "winds", "along the lap", "weaker than the true airspeed everywhere")
-	}
-	if !solved {
+	if !q.solve(&z) {
+		if q.fl.tooSlow {
+			return tooStrong(op)
+		}
 		return check.NoConvergence(op, "circuit", "none", "one that closes on the fix")
 	}
+	// Only the lap itself counts, not those tried on the way.
+	q.fl.tooSlow = false
+	q.fly(&z)
 	return c.fill(op, p, &q, &z)
+}
+
+func tooStrong(op string) error {
+	return check.Unflyable(op, "winds", "along the lap", "weaker than the true airspeed everywhere")
 }
 
 // start gives the three times of the circuit in the air two minutes on, the middle of a
@@ -102,7 +108,7 @@ func (c *VaryingCircuit) solve(op string, p *Pattern, v *Varying, fine float64) 
 func (q *varyingLap) start(op string, p *Pattern, v *Varying, z *[3]float64) error {
 	a := q.fl.at(120)
 	if q.fl.tooSlow {
-		return check.Unflyable(op, "winds", "along the lap", "weaker than the true airspeed everywhere")
+		return tooStrong(op)
 	}
 	rates := [2]float64{q.limits[0].at(a.v), q.limits[1].at(a.v)} // rad/s
 	f := Flight{TAS: abeam.Knots(a.v / perSecond), Altitude: abeam.Feet(q.fl.altitude(120))}
@@ -161,6 +167,9 @@ func (c *VaryingCircuit) fill(op string, p *Pattern, q *varyingLap, z *[3]float6
 		return check.Unflyable(op, name, value, "farther: the turns join before the leg begins")
 	}
 	inbound, end, ok := q.inbound()
+	if q.fl.tooSlow {
+		return tooStrong(op)
+	}
 	if !ok || inbound < -1e-9 {
 		name, value := p.leg.field()
 		return check.Unflyable(op, name, value, "farther: in this wind the inbound turn comes out beyond the fix")

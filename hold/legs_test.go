@@ -90,44 +90,52 @@ func drawLegCase(tb testing.TB, kind LegKind, i int) legCase {
 	return legCase{p, f, h, ending}
 }
 
-// Every kind of leg against quadrature and root finding, in 300 cases each.
+// Every kind of leg against quadrature and root finding, in 300 cases each; the timed
+// inbound leg has a test of its own.
 func TestLegsAgainstQuadrature(t *testing.T) {
-	for _, kind := range []LegKind{InboundTimed, OutboundTimed, OutboundDME, OutboundLength, InboundLength} {
-		const want = 300
-		solved, drawn, other := 0, 0, 0
-		var worstTime, worstAngle float64
-		for i := 0; solved < want; i++ {
-			if drawn++; drawn > 2*want {
-				t.Fatalf("%v: only %d of %d cases had a circuit", kind, solved, drawn)
-			}
-			lc := drawLegCase(t, kind, i)
-			c, err := lc.pattern.Circuit(lc.flight)
-			if err != nil {
-				continue
-			}
-			h, a, err := lc.hold.SolveUntil(lc.ending)
-			if err != nil || !(h.Inbound >= 0 && a.Straight >= 0) {
-				// The quadrature's root finding has no bounds and may leave the circuits
-				// that can be flown; what it would have confirmed is counted.
-				other++
-				continue
-			}
-			solved++
-			worst := math.Max(math.Abs(c.Straight.Seconds()-a.Straight), math.Abs(c.Inbound.Seconds()-h.Inbound))
-			angle := math.Max(math.Abs(math.Remainder(float64(c.OutboundHeading)-h.OutboundHeading(a), 360)),
-				math.Abs(float64(c.OutboundTurn.Angle)-a.Turn))
-			if worst > 1e-6 || angle > 1e-6 {
-				t.Errorf("%v case %d: %v %v, quadrature %v s inbound, %+v", kind, i, c.Inbound, c.Straight, h.Inbound, a)
-			}
-			worstTime, worstAngle = math.Max(worstTime, worst), math.Max(worstAngle, angle)
-			heading, straight, err := lc.pattern.Outbound(lc.flight)
-			if err != nil || straight != c.Straight || !near.Angle(heading, c.OutboundHeading, 1e-12) {
-				t.Fatalf("Outbound gives %v %v %v, Circuit %v %v", heading, straight, err, c.OutboundHeading, c.Straight)
-			}
+	for _, kind := range []LegKind{OutboundTimed, OutboundDME, OutboundLength, InboundLength} {
+		t.Run(kind.String(), func(t *testing.T) {
+			t.Parallel()
+			legsAgainstQuadrature(t, kind)
+		})
+	}
+}
+
+func legsAgainstQuadrature(t *testing.T, kind LegKind) {
+	const want = 300
+	solved, drawn, other := 0, 0, 0
+	var worstTime, worstAngle float64
+	for i := 0; solved < want; i++ {
+		if drawn++; drawn > 2*want {
+			t.Fatalf("only %d of %d cases had a circuit", solved, drawn)
 		}
-		t.Logf("%v: %d of %d cases, worst %.1e s and %.1e degrees; %d not confirmed", kind, solved, drawn, worstTime, worstAngle, other)
-		if other > want/50 {
-			t.Errorf("%v: %d cases without a quadrature", kind, other)
+		lc := drawLegCase(t, kind, i)
+		c, err := lc.pattern.Circuit(lc.flight)
+		if err != nil {
+			continue
 		}
+		h, a, err := lc.hold.SolveUntil(lc.ending)
+		if err != nil || !(h.Inbound >= 0 && a.Straight >= 0) {
+			// The quadrature's root finding has no bounds and may leave the circuits that
+			// can be flown; what it would have confirmed is counted.
+			other++
+			continue
+		}
+		solved++
+		worst := math.Max(math.Abs(c.Straight.Seconds()-a.Straight), math.Abs(c.Inbound.Seconds()-h.Inbound))
+		angle := math.Max(math.Abs(math.Remainder(float64(c.OutboundHeading)-h.OutboundHeading(a), 360)),
+			math.Abs(float64(c.OutboundTurn.Angle)-a.Turn))
+		if worst > 1e-6 || angle > 1e-6 {
+			t.Errorf("case %d: %v %v, quadrature %v s inbound, %+v", i, c.Inbound, c.Straight, h.Inbound, a)
+		}
+		worstTime, worstAngle = math.Max(worstTime, worst), math.Max(worstAngle, angle)
+		heading, straight, err := lc.pattern.Outbound(lc.flight)
+		if err != nil || straight != c.Straight || !near.Angle(heading, c.OutboundHeading, 1e-12) {
+			t.Fatalf("Outbound gives %v %v %v, Circuit %v %v", heading, straight, err, c.OutboundHeading, c.Straight)
+		}
+	}
+	t.Logf("%d of %d cases, worst %.1e s and %.1e degrees; %d not confirmed", solved, drawn, worstTime, worstAngle, other)
+	if other > want/50 {
+		t.Errorf("%d cases without a quadrature", other)
 	}
 }

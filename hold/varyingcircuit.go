@@ -56,7 +56,7 @@ type VaryingCircuit struct {
 // A DME leg takes the station to be where its reading over the fix puts it at the altitude
 // at which the lap begins; the outbound leg ends on the reading at the altitude there.
 //
-// A level flight allocates nothing.
+// It allocates nothing for a profile of up to 64 levels.
 //
 // Errors: [abeam.ErrInvalid] as for [Varying.Validate] and for a pattern out of range;
 // [abeam.ErrUnflyable] as [Pattern.Circuit] in the mean wind, for a wind as strong as the
@@ -95,7 +95,7 @@ func (c *VaryingCircuit) solve(op string, p *Pattern, v *Varying, fine float64) 
 	}
 	// Only the lap itself counts, not those tried on the way.
 	q.fl.tooSlow = false
-	q.fly(&z)
+	q.flyHome(&z)
 	return c.fill(op, p, &q, &z)
 }
 
@@ -185,7 +185,6 @@ func (c *VaryingCircuit) fill(op string, p *Pattern, q *varyingLap, z *[3]float6
 	}
 	c.Lap = c.OutboundTurn.Time + c.Straight + c.InboundTurn.Time + c.Inbound
 	c.Clock = max(0, c.Straight-max(0, c.ToAbeam))
-	end.y = 0
 	at := time.Duration(0)
 	c.OverFix = q.moment(p, at, corner{m: q.pieces[0].start})
 	at += c.OutboundTurn.Time

@@ -65,6 +65,12 @@ func (q *varyingLap) fly(z *[3]float64) {
 	q.level = q.corner()
 }
 
+// flyHome lays the lap of the answer, which comes out on the course but for rounding.
+func (q *varyingLap) flyHome(z *[3]float64) {
+	q.fly(z)
+	q.level.m.y = 0
+}
+
 // turn flies the delay, the roll into the turn, the turn and the roll out of it.
 func (q *varyingLap) turn(phase Phase, which uint8, steady float64) {
 	limit := &q.limits[which]

@@ -45,7 +45,7 @@ func (c VaryingCircuit) Track(step time.Duration) (iter.Seq2[Phase, Moment], err
 // again lays the lap anew.
 func (t *varyingTrack) again() *varyingLap {
 	q := newVaryingLap(&t.pattern, &t.varying, 1, nil, nil)
-	q.fly(&t.times)
+	q.flyHome(&t.times)
 	return &q
 }
 

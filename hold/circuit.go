@@ -72,25 +72,20 @@ type legs struct {
 // Circuit gives the lap that closes on the fix with the pattern's leg: see
 // [Pattern.Outbound] for the equations, accuracy and errors.
 func (p Pattern) Circuit(f Flight) (c Circuit, err error) {
-	if err := c.solve("hold.Pattern.Circuit", &p, &f); err != nil {
-		return Circuit{}, err
-	}
-	return c, nil
-}
-
-// solve is Circuit in place, into a zero Circuit; after an error it may be anything.
-func (c *Circuit) solve(op string, p *Pattern, f *Flight) error {
+	const op = "hold.Pattern.Circuit"
 	var fr frame
-	if err := fr.set(op, p, f); err != nil {
-		return err
+	if err := fr.set(op, &p, &f); err != nil {
+		return c, err
 	}
-	in, err := fr.inboundTime(op, p, f)
-	if err != nil {
-		return err
+	in := p.leg.time.Seconds()
+	if p.leg.kind != InboundTimed {
+		if in, err = fr.inboundTime(op, &p, &f); err != nil {
+			return c, err
+		}
 	}
 	dx, dy, n, t, ok := fr.solve(in)
 	if !ok {
-		return fr.noOutboundLeg(op, &p.leg, f)
+		return c, fr.noOutboundLeg(op, &p.leg, &f)
 	}
 	var l lap
 	l.turnOut(&fr, dx, dy, n)
@@ -98,13 +93,13 @@ func (c *Circuit) solve(op string, p *Pattern, f *Flight) error {
 	l.t2, l.t4 = t, in
 	l.x2, l.y2 = l.x1+l.gx*t, l.y1+l.gy*t
 	l.x3 = 0 - fr.g*in // where the closing equation puts it, with y3 = 0
-	if c.Inbound, ok = clock.Duration(in); !ok || !c.fill(p, f, &fr, &l) {
-		return tooLong(op, *f)
+	if c.Inbound, ok = clock.Duration(in); !ok || !c.fill(&p, &f, &fr, &l) {
+		return Circuit{}, tooLong(op, f)
 	}
 	if p.leg.kind != InboundTimed {
-		c.Notes |= c.legNotes(p, f, &fr, &l)
+		c.Notes |= c.legNotes(&p, &f, &fr, &l)
 	}
-	return nil
+	return c, nil
 }
 
 // fill takes the results from the lap; false if a time is beyond a Duration.

@@ -22,11 +22,11 @@ type end struct {
 func (fr *frame) inboundTime(op string, p *Pattern, f *Flight) (float64, error) {
 	switch leg := &p.leg; leg.kind {
 	case InboundTimed:
-		return leg.inbound.Seconds(), nil
+		return leg.time.Seconds(), nil
 	case InboundLength:
 		return float64(leg.distance) / (f.perSecond() * fr.g), nil
 	case OutboundTimed:
-		e := end{kind: leg.kind, want: leg.outbound.Seconds()}
+		e := end{kind: leg.kind, want: leg.time.Seconds()}
 		if s, ok := fr.clockFromLevel(e.want); ok {
 			return s, nil
 		}

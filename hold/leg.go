@@ -52,16 +52,16 @@ func (k LegKind) String() string {
 // Leg is what ends the outbound leg. The zero Leg is none and is rejected. Legs compare
 // with ==.
 type Leg struct {
-	kind              LegKind
-	inbound, outbound time.Duration
-	distance          abeam.NM
-	station           Station
+	kind     LegKind
+	time     time.Duration // of the timed kinds
+	distance abeam.NM      // the length, or the DME limit
+	station  Station
 }
 
 // TimedInbound is the leg whose inbound part, from wings level to the fix, takes
 // the given time, above 0 and at most [MaxLeg]. It is what the FAA's leg time
 // means: AIM 5-3-8 j.4.
-func TimedInbound(d time.Duration) Leg { return Leg{kind: InboundTimed, inbound: d} }
+func TimedInbound(d time.Duration) Leg { return Leg{kind: InboundTimed, time: d} }
 
 // TimedOutbound is the leg whose outbound part takes the given time by the clock, above
 // 0 and at most [MaxLeg]: from wings level or abeam the fix, whichever is later, to the
@@ -70,7 +70,7 @@ func TimedInbound(d time.Duration) Leg { return Leg{kind: InboundTimed, inbound:
 //
 // Source: ICAO Doc 8168 Vol I (secondary copies); the start of the clock also AIM 5-3-8
 // j.4(b) and CNATRA P-801.
-func TimedOutbound(d time.Duration) Leg { return Leg{kind: OutboundTimed, outbound: d} }
+func TimedOutbound(d time.Duration) Leg { return Leg{kind: OutboundTimed, time: d} }
 
 // DMELimit is the leg that ends where the DME reads the limit. The reading is the slant
 // range at the altitude of the flight; see [Station].
@@ -91,10 +91,17 @@ func LengthInbound(d abeam.NM) Leg { return Leg{kind: InboundLength, distance: d
 func (l Leg) Kind() LegKind { return l.kind }
 
 // Inbound is the time of the inbound leg; 0 where another kind is given.
-func (l Leg) Inbound() time.Duration { return l.inbound }
+func (l Leg) Inbound() time.Duration { return l.timeOf(InboundTimed) }
 
 // Outbound is the time of the outbound leg by the clock; 0 where another kind is given.
-func (l Leg) Outbound() time.Duration { return l.outbound }
+func (l Leg) Outbound() time.Duration { return l.timeOf(OutboundTimed) }
+
+func (l *Leg) timeOf(k LegKind) time.Duration {
+	if l.kind != k {
+		return 0
+	}
+	return l.time
+}
 
 // Length is the given length of the outbound or the inbound leg; 0 where another kind is
 // given.
@@ -118,9 +125,9 @@ func (l Leg) DME() (Station, abeam.NM) {
 func (l Leg) String() string {
 	switch l.kind {
 	case InboundTimed:
-		return l.inbound.String() + " inbound"
+		return l.time.String() + " inbound"
 	case OutboundTimed:
-		return l.outbound.String() + " outbound"
+		return l.time.String() + " outbound"
 	case OutboundDME:
 		return "to " + l.distance.String() + " DME"
 	case OutboundLength:
@@ -133,10 +140,8 @@ func (l Leg) String() string {
 
 func (l *Leg) ok() bool {
 	switch l.kind {
-	case InboundTimed:
-		return l.inbound > 0 && l.inbound <= MaxLeg
-	case OutboundTimed:
-		return l.outbound > 0 && l.outbound <= MaxLeg
+	case InboundTimed, OutboundTimed:
+		return l.time > 0 && l.time <= MaxLeg
 	case OutboundLength, InboundLength:
 		return l.distance > 0 && l.distance <= MaxLength
 	case OutboundDME:
@@ -150,7 +155,7 @@ func (l *Leg) ok() bool {
 func (l *Leg) field() (name string, value any) {
 	switch l.kind {
 	case OutboundTimed:
-		return "outbound leg", l.outbound
+		return "outbound leg", l.time
 	case OutboundDME:
 		return "DME limit", l.distance
 	case OutboundLength:
@@ -158,7 +163,7 @@ func (l *Leg) field() (name string, value any) {
 	case InboundLength:
 		return "inbound leg", l.distance
 	}
-	return "inbound leg", l.inbound
+	return "inbound leg", l.time
 }
 
 func (l *Leg) validate(op string) error {

@@ -79,8 +79,8 @@ func TestLegsClose(t *testing.T) {
 		// The leg ends where it is said to.
 		switch v := float64(f.TAS) / 3600; p.leg.kind {
 		case OutboundTimed:
-			if !near.Equal(c.Clock.Seconds(), p.leg.outbound.Seconds(), 1e-7) {
-				t.Fatalf("clock %v, want %v", c.Clock, p.leg.outbound)
+			if !near.Equal(c.Clock.Seconds(), p.leg.time.Seconds(), 1e-7) {
+				t.Fatalf("clock %v, want %v", c.Clock, p.leg.time)
 			}
 		case OutboundLength:
 			if !near.Equal(-c.TurnIn.Along, p.leg.distance, 1e-8) {
@@ -172,9 +172,9 @@ func TestLegsInStillAir(t *testing.T) {
 		want := 0.0 // s
 		switch p.leg.kind {
 		case InboundTimed:
-			want = p.leg.inbound.Seconds()
+			want = p.leg.time.Seconds()
 		case OutboundTimed:
-			want = p.leg.outbound.Seconds()
+			want = p.leg.time.Seconds()
 		case OutboundLength, InboundLength:
 			want = float64(p.leg.distance) / v
 		case OutboundDME:
@@ -203,7 +203,7 @@ func TestInboundByTimeOrLength(t *testing.T) {
 		if err != nil {
 			t.Skip("no circuit in this wind")
 		}
-		length := float64(c.InboundGroundspeed) * p.leg.inbound.Hours()
+		length := float64(c.InboundGroundspeed) * p.leg.time.Hours()
 		q, err := p.WithLeg(LengthInbound(abeam.NM(length)))
 		if err != nil {
 			t.Skip("longer than a leg may be")

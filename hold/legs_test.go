@@ -42,11 +42,11 @@ func drawLegCase(tb testing.TB, kind LegKind, i int) legCase {
 	switch kind {
 	case InboundTimed:
 		leg = TimedInbound(time.Duration(seconds * 1e9))
-		seconds = leg.inbound.Seconds()
+		seconds = leg.time.Seconds()
 		ending = func(h oracle.Hold, _ oracle.Answer) float64 { return h.Inbound - seconds }
 	case OutboundTimed:
 		leg = TimedOutbound(time.Duration(seconds * 1e9))
-		seconds = leg.outbound.Seconds()
+		seconds = leg.time.Seconds()
 		ending = func(h oracle.Hold, a oracle.Answer) float64 {
 			return a.Straight - math.Max(0, h.AbeamAfter(a)) - seconds
 		}

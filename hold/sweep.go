@@ -201,10 +201,7 @@ func (s *Sweep) work(cases []Case, first int) {
 		}
 		p.leg = c.Leg
 		c.Flight = Flight{TAS: s.TAS[at[0]], Rate: s.Rates[at[1]], Altitude: s.Altitude, Wind: s.windAt(at[3], at[4])}
-		c.Circuit = Circuit{}
-		if c.Err = c.Circuit.solve("hold.Sweep.All", &p, &c.Flight); c.Err != nil {
-			c.Circuit = Circuit{}
-		}
+		c.Circuit, c.Err = p.Circuit(c.Flight)
 		for k := len(axes) - 1; k >= 0; k-- {
 			if at[k]++; at[k] < axes[k] {
 				break

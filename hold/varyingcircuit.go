@@ -140,9 +140,9 @@ func (q *varyingLap) start(op string, p *Pattern, v *Varying, z *[3]float64) err
 	z[1] = t
 	switch p.leg.kind {
 	case InboundTimed:
-		q.want = p.leg.inbound.Seconds()
+		q.want = p.leg.time.Seconds()
 	case OutboundTimed:
-		q.want = p.leg.outbound.Seconds()
+		q.want = p.leg.time.Seconds()
 	case OutboundDME:
 		f.Altitude = v.Ascent.From
 		e, err := dmeEnd(op, &p.leg, &f)

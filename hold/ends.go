@@ -191,11 +191,10 @@ func (fr *frame) search(op string, leg *Leg, e *end, in, least float64) (float64
 		}
 		lo, before, passed = s, over < 0, passed || over >= 0
 	}
-	name, value := leg.field()
 	if passed {
-		return 0, check.Unflyable(op, name, value,
-			"farther: in this wind the inbound turn comes out beyond the fix or off the course")
+		return 0, leg.tooShort(op, "in this wind the inbound turn comes out beyond the fix or off the course")
 	}
+	name, value := leg.field()
 	return 0, check.Unflyable(op, name, value, "a reading that the outbound leg comes to in this wind")
 }
 

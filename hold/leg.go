@@ -72,8 +72,10 @@ func TimedInbound(d time.Duration) Leg { return Leg{kind: InboundTimed, time: d}
 // j.4(b) and CNATRA P-801.
 func TimedOutbound(d time.Duration) Leg { return Leg{kind: OutboundTimed, time: d} }
 
-// DMELimit is the leg that ends where the DME reads the limit. The reading is the slant
-// range at the altitude of the flight; see [Station].
+// DMELimit is the leg that ends where the DME reads the limit: above the reading over the
+// fix where the inbound leg leads toward the station, below it where it leads away, and
+// above 0 and at most [MaxLength]. Readings are slant ranges at the altitude of the flight;
+// neither may be smaller than its height above the station.
 func DMELimit(s Station, limit abeam.NM) Leg {
 	return Leg{kind: OutboundDME, distance: limit, station: s}
 }
@@ -164,6 +166,16 @@ func (l *Leg) field() (name string, value any) {
 		return "inbound leg", l.distance
 	}
 	return "inbound leg", l.time
+}
+
+// tooShort rejects a leg that no circuit has in a wind, and says why.
+func (l *Leg) tooShort(op, why string) error {
+	name, value := l.field()
+	limit := "farther from the fix: "
+	if l.kind == InboundTimed || l.kind == OutboundTimed {
+		limit = "longer: "
+	}
+	return check.Unflyable(op, name, value, limit+why)
 }
 
 func (l *Leg) validate(op string) error {

@@ -163,16 +163,14 @@ func (c *VaryingCircuit) fill(op string, p *Pattern, q *varyingLap, z *[3]float6
 		return check.Unflyable(op, "roll rate", abeam.Degrees(q.roll*180/math.Pi), "fast enough to roll into and out of each turn")
 	}
 	if !(z[1] >= -1e-9) {
-		name, value := p.leg.field()
-		return check.Unflyable(op, name, value, "farther: the turns join before the leg begins")
+		return p.leg.tooShort(op, "the turns join before the leg begins")
 	}
 	inbound, end, ok := q.inbound()
 	if q.fl.tooSlow {
 		return tooStrong(op)
 	}
 	if !ok || inbound < -1e-9 {
-		name, value := p.leg.field()
-		return check.Unflyable(op, name, value, "farther: in this wind the inbound turn comes out beyond the fix")
+		return p.leg.tooShort(op, "in this wind the inbound turn comes out beyond the fix")
 	}
 	c.OutboundTurn = Arc{Angle: abeam.Degrees((q.rolledOut.m.h - q.pieces[0].start.h) * (180 / math.Pi))}
 	c.InboundTurn = Arc{Angle: abeam.Degrees((q.level.m.h - q.call.m.h) * (180 / math.Pi))}

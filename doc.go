@@ -34,6 +34,6 @@
 //
 //	wind       wind, components, the wind triangle
 //	hold       pattern, speed limits, rate of turn, the exact circuit in wind
-//	entry      direct, parallel or teardrop
+//	entry      direct, parallel or teardrop, and the entry flown in wind
 //	timing     the rules of thumb, the outbound clock, when to slow
 package abeam

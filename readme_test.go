@@ -21,7 +21,7 @@ func Example_readme() {
 		return
 	}
 	circuit, err := pattern.Circuit(hold.Flight{
-		TAS: 118, Rate: hold.StandardRate, Wind: wind.Wind{From: 131, Speed: 26},
+		TAS: 118, Rate: hold.StandardRate, Wind: wind.Wind{From: 131, Speed: 19},
 	})
 	if err != nil {
 		fmt.Println(err) // names the field, its value and its limit
@@ -30,7 +30,8 @@ func Example_readme() {
 	fmt.Printf("inbound heading %.0f, outbound heading %.0f for %.0f s by the clock\n",
 		circuit.InboundHeading, circuit.OutboundHeading, circuit.Clock.Seconds())
 	// README ends
-	// Output: inbound heading 85, outbound heading 211 for 38 s by the clock
+
+	// Output: inbound heading 83, outbound heading 226 for 42 s by the clock
 }
 
 func TestReadmeShowsTheExample(t *testing.T) {

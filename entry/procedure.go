@@ -8,11 +8,16 @@ import (
 	"github.com/holdingfix/abeam/internal/check"
 )
 
-// TeardropAngle is the angle of the teardrop from the reciprocal of the inbound
-// course, into the holding side.
+// The angle of the teardrop from the reciprocal of the inbound course, into the holding
+// side: as published, and the range that is accepted.
 //
-// Source: AIM 5-3-8 j.3(b).
-const TeardropAngle abeam.Degrees = 30
+// Source: 30 degrees AIM 5-3-8 j.3(b); 45 degrees AFMAN 11-217 Vol 1 (secondary copy);
+// below 10 degrees there is no teardrop to speak of (common practice).
+const (
+	TeardropAngle abeam.Degrees = 30
+	MinTeardrop   abeam.Degrees = 10
+	MaxTeardrop   abeam.Degrees = 45
+)
 
 // Procedure is an entry as published, for still air: at the fix, turn to a heading,
 // hold it for a time, turn to the inbound course.
@@ -32,14 +37,18 @@ type Procedure struct {
 //	parallel  the reciprocal of the inbound course on the non-holding side, then turn
 //	          against the pattern, towards the holding side, through more than 180
 //
-// The legs take the leg time of the altitude, 1 minute or 1.5.
+// The legs take the leg time of the altitude, 1 minute or 1.5. [Plan.Fly] flies an entry
+// through the wind.
 //
 // Source: AIM 5-3-8 j.3; above 14,000 ft legs of 1.5 minutes, CNATRA P-1215.
 //
-// Errors: [abeam.ErrInvalid] for a kind that is no entry, a heading that is not finite
+// Errors: [abeam.ErrInvalid] for a zero pattern, a kind that is no entry, a heading that is not finite
 // or a time that is not above 0 and at most [hold.MaxLeg].
 func Published(p hold.Pattern, kind Kind, heading abeam.Bearing, leg time.Duration) (Procedure, error) {
 	const op = "entry.Published"
+	if err := notZero(op, &p); err != nil {
+		return Procedure{}, err
+	}
 	if err := check.Finite(op, "heading", heading); err != nil {
 		return Procedure{}, err
 	}
@@ -61,11 +70,11 @@ func Published(p hold.Pattern, kind Kind, heading abeam.Bearing, leg time.Durati
 	default:
 		return Procedure{}, check.Invalid(op, "entry", kind, "direct, teardrop or parallel")
 	}
-	turn := pr.Heading.Sub(heading)
+	turn := p.Turn().Apply(pr.Heading.Sub(heading))
 	pr.Through = turn.Abs()
-	pr.First = hold.Right
-	if turn < 0 {
-		pr.First = hold.Left
+	// Straight about to a parallel, neither way is shorter: by the non-holding side.
+	if turn < 0 || kind == Parallel && turn == 180 {
+		pr.First = p.Turn().Opposite()
 	}
 	return pr, nil
 }

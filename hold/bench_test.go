@@ -111,6 +111,6 @@ func oracleOf(p Pattern, f Flight) oracle.Hold {
 	return oracle.Hold{
 		Course: float64(p.inbound), TAS: float64(f.TAS), Rate: float64(f.Rate),
 		WindFrom: float64(f.Wind.From), WindSpeed: float64(f.Wind.Speed),
-		Inbound: p.leg.inbound.Seconds(), Left: p.turn == Left,
+		Inbound: p.leg.time.Seconds(), Left: p.turn == Left,
 	}
 }

@@ -69,18 +69,23 @@ type legs struct {
 	t1, t2, t3, t4  float64
 }
 
-// Circuit gives the lap that closes on the fix with the leg's inbound time: see
-// [Pattern.Outbound] for the equation, accuracy and errors.
+// Circuit gives the lap that closes on the fix with the pattern's leg: see
+// [Pattern.Outbound] for the equations, accuracy and errors.
 func (p Pattern) Circuit(f Flight) (c Circuit, err error) {
 	const op = "hold.Pattern.Circuit"
 	var fr frame
 	if err := fr.set(op, &p, &f); err != nil {
 		return c, err
 	}
-	in := p.leg.inbound.Seconds()
+	in := p.leg.time.Seconds()
+	if p.leg.kind != InboundTimed {
+		if in, err = fr.inboundTime(op, &p, &f); err != nil {
+			return c, err
+		}
+	}
 	dx, dy, n, t, ok := fr.solve(in)
 	if !ok {
-		return c, fr.noOutboundLeg(op, p.leg.inbound)
+		return c, fr.noOutboundLeg(op, &p.leg, &f)
 	}
 	var l lap
 	l.turnOut(&fr, dx, dy, n)
@@ -88,9 +93,11 @@ func (p Pattern) Circuit(f Flight) (c Circuit, err error) {
 	l.t2, l.t4 = t, in
 	l.x2, l.y2 = l.x1+l.gx*t, l.y1+l.gy*t
 	l.x3 = 0 - fr.g*in // where the closing equation puts it, with y3 = 0
-	c.Inbound = p.leg.inbound
-	if !c.fill(&p, &f, &fr, &l) {
+	if c.Inbound, ok = clock.Duration(in); !ok || !c.fill(&p, &f, &fr, &l) {
 		return Circuit{}, tooLong(op, f)
+	}
+	if p.leg.kind != InboundTimed {
+		c.Notes |= c.legNotes(&p, &f, &fr, &l)
 	}
 	return c, nil
 }
@@ -108,6 +115,9 @@ func (c *Circuit) fill(p *Pattern, f *Flight, fr *frame, l *lap) bool {
 	c.OutboundTurn.Angle, c.InboundTurn.Angle = abeam.Degrees(l.d1), abeam.Degrees(360-l.d1)
 	c.Clock = max(0, c.Straight-max(0, c.ToAbeam))
 	c.Lap = c.OutboundTurn.Time + c.Straight + c.InboundTurn.Time + c.Inbound
+	if c.Inbound > 0 && c.Lap < c.Inbound {
+		return false
+	}
 
 	c.inbound, c.turn = p.inbound, p.turn
 	in, out := l.in, l.out-180
@@ -123,7 +133,7 @@ func (c *Circuit) fill(p *Pattern, f *Flight, fr *frame, l *lap) bool {
 	c.InboundGroundspeed = abeam.Knots(fr.g) * f.TAS
 	c.OutboundGroundspeed = abeam.Knots(math.Sqrt(l.gx*l.gx+l.gy*l.gy)) * f.TAS
 
-	v := float64(f.TAS) * (1.0 / 3600)
+	v := f.perSecond()
 	c.RollOut = Point{abeam.NM(l.x1 * v), abeam.NM(l.y1 * v)}
 	c.TurnIn = Point{abeam.NM(l.x2 * v), abeam.NM(l.y2 * v)}
 	c.Established = Point{abeam.NM(l.x3 * v), abeam.NM(l.y3 * v)}

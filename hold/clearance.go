@@ -42,8 +42,7 @@ func (c Clearance) HoldingFix() string {
 }
 
 // DistanceLeg gives the length of the outbound leg in miles, for a fix by DME or RNAV
-// (AIM 5-3-8 j.5); false if the clearance gives none. [Clearance.Pattern] makes no
-// pattern of such a leg: its end is read on the DME or along the track, not on a clock.
+// (AIM 5-3-8 j.5); false if the clearance gives none.
 func (c Clearance) DistanceLeg() (abeam.NM, bool) { return c.LegMiles, c.LegMiles > 0 }
 
 // Validate reports a field out of range as [abeam.ErrInvalid], a name among them that

@@ -156,8 +156,11 @@ func TestPatternOfClearance(t *testing.T) {
 		return c, s
 	}
 	for name, change := range map[string]func(*Clearance, *Setting){
-		"pattern":      func(c *Clearance, _ *Setting) { c.AsPublished = true },
-		"leg":          func(c *Clearance, _ *Setting) { c.LegMiles = 5 },
+		"pattern":   func(c *Clearance, _ *Setting) { c.AsPublished = true },
+		"DME limit": func(c *Clearance, s *Setting) { c.Direction, c.LegMiles, s.Station.Fix = East, 8, 5 },
+		"station course": func(c *Clearance, s *Setting) {
+			c.Line.Kind, c.LegMiles, s.Station.Fix = Course, 5, 10 // a course does not tell
+		},
 		"line":         func(c *Clearance, _ *Setting) { c.Line = Line{} },
 		"fix position": func(_ *Clearance, s *Setting) { s.Fix.Position.Lat = math.Pi / 2 },
 		"altitude":     func(c *Clearance, s *Setting) { c.LegTime, s.Altitude = 0, abeam.Feet(math.NaN()) },
@@ -169,6 +172,34 @@ func TestPatternOfClearance(t *testing.T) {
 			t.Errorf("%s: %+v, %v", name, p, err)
 		}
 	}
+	// The published examples: inbound to the station, fix 10 DME, 5 NM leg, turn at 15;
+	// inbound away from it, fix 28 DME, 8 NM leg, turn at 20. AIM FIG 5-3-5 and 5-3-6.
+	for _, tc := range []struct {
+		direction  Octant
+		fix, miles abeam.NM
+		inbound    abeam.Bearing
+		course     StationCourse
+		limit      abeam.NM
+	}{{West, 10, 5, 90, Toward, 15}, {East, 28, 8, 270, Away, 20}} {
+		c, s := c, s
+		c.Direction, c.LegMiles, s.Station.Fix = tc.direction, tc.miles, tc.fix
+		p, err := c.Pattern(s)
+		station, limit := p.Leg().DME()
+		if err != nil || p.Inbound() != tc.inbound || station.Course != tc.course || limit != tc.limit {
+			t.Errorf("%+v: %v %v, %v", tc, p.Inbound(), p.Leg(), err)
+		}
+	}
+	rnav := c
+	rnav.LegMiles = 5
+	if p, err = rnav.Pattern(s); err != nil || p.Leg() != LengthOutbound(5) {
+		t.Errorf("%v, %v", p.Leg(), err)
+	}
+	s.Rules = ICAO()
+	c.LegTime = 0
+	if p, err = c.Pattern(s); err != nil || p.Leg() != TimedOutbound(90*time.Second) {
+		t.Errorf("%v, %v", p.Leg(), err)
+	}
+	s.Rules = FAA()
 	if miles, ok := (Clearance{LegMiles: 5}).DistanceLeg(); miles != 5 || !ok {
 		t.Errorf("%v, %v", miles, ok)
 	}

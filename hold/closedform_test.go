@@ -160,7 +160,7 @@ func TestCircuitProperties(t *testing.T) {
 		if err != nil {
 			t.Skip("no circuit in this wind")
 		}
-		if sum := c.OutboundTurn.Time + c.Straight + c.InboundTurn.Time + c.Inbound; c.Lap != sum || c.Inbound != p.leg.inbound {
+		if sum := c.OutboundTurn.Time + c.Straight + c.InboundTurn.Time + c.Inbound; c.Lap != sum || c.Inbound != p.leg.time {
 			t.Fatalf("lap %v, legs %v, inbound %v", c.Lap, sum, c.Inbound)
 		}
 		if !near.Equal(float64(c.OutboundTurn.Angle+c.InboundTurn.Angle), 360, 1e-12) {
@@ -294,9 +294,9 @@ func TestStillAirRacetrack(t *testing.T) {
 			t.Fatal(err)
 		}
 		r := float64(f.TAS) / (20 * math.Pi * float64(f.Rate)) // by hand: V/(20 pi R)
-		leg := float64(f.TAS) * p.leg.inbound.Hours()
-		if d := c.Straight - p.leg.inbound; d > 1 || d < -1 {
-			t.Fatalf("outbound %v, inbound %v", c.Straight, p.leg.inbound)
+		leg := float64(f.TAS) * p.leg.time.Hours()
+		if d := c.Straight - p.leg.time; d > 1 || d < -1 {
+			t.Fatalf("outbound %v, inbound %v", c.Straight, p.leg.time)
 		}
 		want := []Point{{0, abeam.NM(2 * r)}, {abeam.NM(-leg), abeam.NM(2 * r)}, {abeam.NM(-leg), 0}}
 		for i, got := range []Point{c.RollOut, c.TurnIn, c.Established} {

@@ -14,6 +14,11 @@
 // modulus is a quadratic for the outbound time, the direction is the outbound
 // heading: [Pattern.Outbound] and [Pattern.Circuit] are closed forms.
 //
+// A [Leg] is given by its inbound or outbound time, its inbound or outbound length, or a
+// DME limit. The circuits that close make a family with one parameter, and each kind of
+// leg picks one of it: by the closed form where there is one, by a root of one unknown
+// otherwise.
+//
 // Along the whole circuit the ground velocity turns one way through one full
 // circle, so the track is convex and the inbound course is its tangent: flown
 // exactly it never reaches the non-holding side, and every extreme has a closed
@@ -25,6 +30,13 @@
 // it, [Clearance.Pattern] makes the pattern. [Pattern.Locate] takes a position on WGS-84
 // into the course frame, and [Circuit.Progress] tells how far round the circuit that is.
 //
+// # What varies along the circuit
+//
+// A climb or a descent through a wind that changes, a finite rate of roll, a late turn,
+// different turns at the two ends: [Pattern.VaryingCircuit] integrates the motion and finds
+// the lap that closes; [Pattern.Shuttle] strings such laps together from one altitude to
+// another. [Sweep] solves the closed form over a grid of flights on every core.
+//
 // # Course frame
 //
 // Origin at the fix; Along is positive in the inbound direction, so the pattern
@@ -33,9 +45,9 @@
 //
 // # Assumptions
 //
-// Constant TAS, wind and rate of turn; rolls take no time; the earth is flat over
-// the pattern until [Circuit.Positions] places it on WGS-84. All directions are in
-// the one north of the pattern.
+// Constant TAS, wind and rate of turn, and rolls that take no time, but for what a
+// [Varying] says; the earth is flat over the pattern until [Circuit.Positions] places
+// it on WGS-84. All directions are in the one north of the pattern.
 //
 // # Sources
 //

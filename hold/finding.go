@@ -73,7 +73,7 @@ func (c Clearance) Findings(s Setting) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	leg, err := s.legTime()
+	leg, err := s.Rules.LegTime(s.Altitude)
 	if err != nil {
 		return nil, err
 	}
@@ -92,7 +92,7 @@ func (c Clearance) Findings(s Setting) ([]Finding, error) {
 		{NoLine, c.Direction != 0 && c.Line.Kind == 0 && !c.AsPublished},
 		{DirectionDoesNotFit, c.Direction != 0 && c.Line.Kind.numbered() && !c.fits(s.AtStation)},
 		{MinutesAndMiles, c.LegTime > 0 && c.LegMiles > 0},
-		{LegTimeLong, c.LegTime > leg},
+		{LegTimeLong, c.LegTime > leg.Time},
 		{NoTurnSaid, !c.TurnSaid && !c.AsPublished},
 		{SpeedAboveLimit, limit > 0 && c.MaxIAS > limit},
 		{SpeedBelowMinimum, c.MaxIAS > 0 && c.MaxIAS < s.Rules.Minimum},

@@ -12,6 +12,9 @@ type Flight struct {
 	TAS  abeam.Knots // true airspeed, above 0 and at most wind.MaxTAS
 	Rate Rate        // of both turns, MinRate to MaxRate
 	Wind wind.Wind   // in the north of the pattern
+	// Altitude is where the hold is flown, MinAltitude to MaxAltitude. Only the slant
+	// range of a [DMELimit] depends on it.
+	Altitude abeam.Feet
 }
 
 // Validate reports a field out of range as [abeam.ErrInvalid], and a wind as strong
@@ -22,7 +25,7 @@ func (f Flight) Validate() error { return f.validate("hold.Flight.Validate") }
 func (f *Flight) ok() bool {
 	return f.TAS <= wind.MaxTAS && f.Rate >= MinRate && f.Rate <= MaxRate &&
 		f.Wind.Speed >= 0 && f.Wind.Speed < f.TAS && f.Wind.Speed <= wind.MaxSpeed &&
-		f.Wind.From-f.Wind.From == 0
+		f.Wind.From-f.Wind.From == 0 && f.Altitude >= MinAltitude && f.Altitude <= MaxAltitude
 }
 
 func (f *Flight) validate(op string) error {
@@ -38,8 +41,14 @@ func (f *Flight) validate(op string) error {
 	if err := check.Finite(op, "wind from", f.Wind.From); err != nil {
 		return err
 	}
+	if err := check.Within(op, "altitude", f.Altitude, MinAltitude, MaxAltitude); err != nil {
+		return err
+	}
 	if !(f.Wind.Speed < f.TAS) {
 		return check.Unflyable(op, "wind speed", f.Wind.Speed, "below the TAS of "+f.TAS.String())
 	}
 	return nil
 }
+
+// perSecond is the airspeed in NM/s, the unit of the frame.
+func (f *Flight) perSecond() float64 { return float64(f.TAS) * (1.0 / 3600) }

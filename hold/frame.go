@@ -24,7 +24,9 @@ type frame struct {
 // -wy. With w below 1 the groundspeed g is positive on any course: its cosine
 // sqrt(1 - wy2) exceeds sqrt(w2 - wy2), which is |wx|.
 func (fr *frame) set(op string, p *Pattern, f *Flight) error {
-	if !p.leg.ok() || !f.ok() {
+	// The usual leg first: it is what the speed of a sweep hangs on.
+	timed := p.leg.kind == InboundTimed && p.leg.time > 0 && p.leg.time <= MaxLeg
+	if !timed && !p.leg.ok() || !f.ok() {
 		return reject(op, p, f)
 	}
 	rel := float64(f.Wind.From - p.inbound)

@@ -14,9 +14,13 @@ type Setting struct {
 	// the pattern can only lie on the radial. Away from the station it lies on either
 	// side of the fix, and the direction of holding tells on which.
 	AtStation bool
-	Rules     Rules
-	Altitude  abeam.Feet
-	Now       time.Time // the zero Time leaves out what depends on it
+	// Station is the DME whose reading ends a leg in miles; its course may be left out
+	// where the line is a radial, which tells it. With the zero Station a leg in miles is
+	// counted along the track, as RNAV does.
+	Station  Station
+	Rules    Rules
+	Altitude abeam.Feet
+	Now      time.Time // the zero Time leaves out what depends on it
 }
 
 // InboundCourse derives the inbound course, in the north of the line:
@@ -73,14 +77,15 @@ func (c Clearance) fits(atStation bool) bool {
 }
 
 // Pattern is the pattern of the clearance at the fix of the setting: its inbound course
-// as [Clearance.InboundCourse] derives it, its turns, and its leg time or else the one
-// of the altitude. Where the rules count the time on the outbound leg in still air, the
-// inbound leg is given the same time, which is the same thing in still air.
+// as [Clearance.InboundCourse] derives it, its turns, and its leg.
 //
-// Errors: as InboundCourse, [NewPattern] and [Rules.LegTime]; [abeam.ErrInvalid] for a
-// pattern as published, which stands on the chart, and for a leg in miles, which
-// [Clearance.DistanceLeg] gives. A clearance without instructions, where nothing is
-// charted, is for [StandardPattern].
+// A leg time, or else the one of the altitude, is of the leg that the rules count:
+// [Rules.TimedLeg]. A leg in miles is the outbound leg, which ends on the reading of the
+// station or along the track: AIM 5-3-8 j.5.
+//
+// Errors: as InboundCourse, [NewPattern], [Rules.LegTime] and [Station.Limit];
+// [abeam.ErrInvalid] for a pattern as published, which stands on the chart. A clearance
+// without instructions, where nothing is charted, is for [StandardPattern].
 func (c Clearance) Pattern(s Setting) (Pattern, error) {
 	const op = "hold.Clearance.Pattern"
 	if err := c.validate(op); err != nil {
@@ -93,21 +98,32 @@ func (c Clearance) Pattern(s Setting) (Pattern, error) {
 	if err != nil {
 		return Pattern{}, err
 	}
-	if miles, ok := c.DistanceLeg(); ok {
-		return Pattern{}, check.Invalid(op, "leg", miles, "a time; for a leg in miles see DistanceLeg")
+	leg, err := c.leg(s, inbound)
+	if err != nil {
+		return Pattern{}, err
 	}
-	leg := c.LegTime
-	if leg == 0 {
-		if leg, err = s.legTime(); err != nil {
-			return Pattern{}, err
-		}
-	}
-	return NewPattern(s.Fix, inbound, c.Turn, TimedInbound(leg))
+	return NewPattern(s.Fix, inbound, c.Turn, leg)
 }
 
-func (s Setting) legTime() (time.Duration, error) {
+func (c Clearance) leg(s Setting, inbound abeam.Bearing) (Leg, error) {
+	miles, far := c.DistanceLeg()
+	switch {
+	case far && s.Station == (Station{}):
+		return LengthOutbound(miles), nil
+	case far:
+		if s.Station.Course == 0 && c.Line.Kind == Radial {
+			s.Station.Course = Away
+			if inbound == c.Line.Bearing.Reciprocal() {
+				s.Station.Course = Toward
+			}
+		}
+		limit, err := s.Station.Limit(miles)
+		return DMELimit(s.Station, limit), err
+	case c.LegTime > 0:
+		return s.Rules.TimedLeg(c.LegTime), nil
+	}
 	band, err := s.Rules.LegTime(s.Altitude)
-	return band.Time, err
+	return s.Rules.TimedLeg(band.Time), err
 }
 
 // StandardPattern is what is flown without holding instructions where nothing is
@@ -118,9 +134,9 @@ func (s Setting) legTime() (time.Duration, error) {
 //
 // Errors: as [NewPattern] and [Rules.LegTime].
 func StandardPattern(s Setting, arrival abeam.Bearing) (Pattern, error) {
-	leg, err := s.legTime()
+	leg, err := Clearance{}.leg(s, arrival)
 	if err != nil {
 		return Pattern{}, err
 	}
-	return NewPattern(s.Fix, arrival, Right, TimedInbound(leg))
+	return NewPattern(s.Fix, arrival, Right, leg)
 }

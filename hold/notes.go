@@ -27,6 +27,26 @@ const (
 	BeyondFix
 	// NonHoldingSide: the roll-out lies on the non-holding side of the course.
 	NonHoldingSide
+	// ShortInbound: the inbound leg that follows from the outbound leg takes less than 30
+	// seconds: ICAO Doc 8168 Vol II II-4-1-4, there of DME legs.
+	ShortInbound
+	// ShortDMELeg: from the fix to the DME limit is less than 1 minute of flight at the
+	// true airspeed: ICAO Doc 8168 Vol II II-4-1-4.
+	ShortDMELeg
+	// LimitInTurn: the DME limit is passed before the wings are level outbound; the wind
+	// brings the outbound leg back across it, and it ends where it comes to the limit again.
+	// Of the legs that end on a reading only one toward the station can; a shorter leg of
+	// another kind has no circuit.
+	LimitInTurn
+	// LimitingRadial: on a course away from the station, the outbound leg flown on the
+	// reciprocal without correction for this wind never reaches the DME limit: it runs past
+	// it on one side, and a radial is what would bound it. ICAO asks for a limiting radial
+	// where the fix is close to the station and gives no figure (Doc 8168 Vol II II-4-1,
+	// from memory); this one is ours.
+	LimitingRadial
+	// AboveSpeedLimit: the airspeed exceeds the limit of the rules at an altitude of the
+	// lap.
+	AboveSpeedLimit
 	lastNote
 )
 
@@ -45,6 +65,16 @@ func (n Note) String() string {
 		return "the inbound turn rolls out beyond the fix"
 	case NonHoldingSide:
 		return "the inbound turn rolls out on the non-holding side"
+	case ShortInbound:
+		return "the inbound leg takes less than 30 s"
+	case ShortDMELeg:
+		return "the DME limit is less than 1 min of flight from the fix"
+	case LimitInTurn:
+		return "the limit of the outbound leg is passed in the turn, before wings level"
+	case LimitingRadial:
+		return "flown without correction for the wind the outbound leg misses the DME limit: a limiting radial bounds it"
+	case AboveSpeedLimit:
+		return "the airspeed exceeds the holding speed limit"
 	}
 	return "not a note"
 }

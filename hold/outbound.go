@@ -13,9 +13,9 @@ import (
 
 // Outbound gives the outbound heading, and the time to fly on it from wings level
 // to the start of the inbound turn, that bring the inbound leg out exactly: on the
-// course at wings level, at the fix after the leg's time.
+// course at wings level, with the leg as the pattern gives it.
 //
-// With A = g t_in + w T, the equation of the package comment has the modulus
+// For a leg given by its inbound time t_in, with A = g t_in + w T, the equation of the package comment has the modulus
 //
 //	(V2 - w2) t2 - 2 (A.w) t - A2 = 0
 //
@@ -27,6 +27,15 @@ import (
 // allocation. Accuracy: rounding, 1e-9 s and 1e-9 degrees for usual winds, growing as
 // 1/(1 - w/V) where the wind comes near the airspeed.
 //
+// A leg given by its inbound length d takes t_in = d/g. The other kinds are given by
+// where or when the outbound leg ends; the circuits that close make a family with one
+// parameter, t_in, and the one wanted is found in it by Newton's method, to 1e-9 s where the
+// outbound leg lasts a second or more, or in closed form where there is one: with a
+// clock that starts at wings level, sin(outbound) is -w_y (T + t)/(V t), and without
+// crosswind everything is linear in t_in. A DME limit is reached where the slant range at the flight's altitude reads it, the first time on
+// the outbound leg. Of several circuits the ordinary one is given, with the outbound
+// heading within 90 degrees of the reciprocal.
+//
 // The leg gains ground outbound only while A points inbound, that is while
 // t_in > -w_x T / g. In a headwind straight down the inbound course that ends at
 // w = V t_in / (t_in + T), a third of the airspeed for one minute at 3 deg/s.
@@ -34,16 +43,22 @@ import (
 // Errors: [abeam.ErrInvalid] for a pattern or flight out of range;
 // [abeam.ErrUnflyable] for a wind as strong as the TAS, or where no outbound leg
 // gives so short an inbound leg: the limit then names the shortest, which
-// [Pattern.ShortestInbound] gives as a value.
+// [Pattern.ShortestInbound] gives as a value; where the outbound leg is too short for the
+// inbound turn to come out on the course and short of the fix; where a DME reading is
+// smaller than the height above the station, or the outbound leg never reaches it.
 func (p Pattern) Outbound(f Flight) (heading abeam.Bearing, straight time.Duration, err error) {
 	const op = "hold.Pattern.Outbound"
 	var fr frame
 	if err := fr.set(op, &p, &f); err != nil {
 		return 0, 0, err
 	}
-	dx, dy, _, t, ok := fr.solve(p.leg.inbound.Seconds())
+	in, err := fr.inboundTime(op, &p, &f)
+	if err != nil {
+		return 0, 0, err
+	}
+	dx, dy, _, t, ok := fr.solve(in)
 	if !ok {
-		return 0, 0, fr.noOutboundLeg(op, p.leg.inbound)
+		return 0, 0, fr.noOutboundLeg(op, &p.leg, &f)
 	}
 	straight, ok = clock.Duration(t)
 	if !ok {
@@ -83,10 +98,16 @@ func (fr *frame) solve(in float64) (dx, dy, n, t float64, ok bool) {
 	return -(ax*den + fr.wx*a2), 0 - (ay*den + fr.wy*a2), a2, a2 / den, true
 }
 
-func (fr *frame) noOutboundLeg(op string, inbound time.Duration) error {
+// noOutboundLeg rejects an inbound leg, given by time or by length.
+func (fr *frame) noOutboundLeg(op string, leg *Leg, f *Flight) error {
+	name, value := leg.field()
 	limit := "longer than the wind allows"
 	if shortest, ok := clock.Ceil(fr.shortest()); ok {
-		limit = "at least " + shortest.String() + ": in this headwind no outbound leg gives less"
+		least := shortest.String()
+		if leg.kind == InboundLength {
+			least = abeam.NM(fr.shortest() * fr.g * f.perSecond()).String()
+		}
+		limit = "at least " + least + ": in this headwind no outbound leg gives less"
 	}
-	return check.Unflyable(op, "inbound leg", inbound, limit)
+	return check.Unflyable(op, name, value, limit)
 }

@@ -106,6 +106,15 @@ func (r Rules) LegTime(altitude abeam.Feet) (LegBand, error) {
 	return band("hold.Rules.LegTime", r, r.Legs, altitude, func(b LegBand) abeam.Feet { return b.UpTo })
 }
 
+// TimedLeg is the leg of a time as the rules count it: the inbound leg by [TimedInbound],
+// or the outbound leg by [TimedOutbound].
+func (r Rules) TimedLeg(d time.Duration) Leg {
+	if r.LegTimeIs == OutboundStillAirTime {
+		return TimedOutbound(d)
+	}
+	return TimedInbound(d)
+}
+
 func band[B any](op string, r Rules, bands []B, altitude abeam.Feet, upTo func(B) abeam.Feet) (B, error) {
 	var none B
 	if err := check.Within(op, "altitude", altitude, MinAltitude, MaxAltitude); err != nil {

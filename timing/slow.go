@@ -1,17 +1,13 @@
 package timing
 
 import (
-	"time"
-
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/internal/check"
 )
 
-// SlowWithin is how long before the fix the reduction to the holding speed starts: at 3
-// minutes or less. With an advance notice of the hold be at or below the limit by then.
-//
-// Source: AIM 5-3-8 d; j.8(a) for the advance notice.
-const SlowWithin = 3 * time.Minute
+// SlowWithin is [hold.SlowWithin].
+const SlowWithin = hold.SlowWithin
 
 // SlowAt gives the distance from the fix that the groundspeed covers in [SlowWithin]:
 // do not begin to slow before it. The groundspeed is above 0 and at most 1,200 kt.

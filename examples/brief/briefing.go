@@ -17,22 +17,26 @@ const caution = "NOT FOR NAVIGATION. The clearance, the chart, the aircraft manu
 // Briefing is everything the program says, in one value for the terminal and for JSON.
 // Directions are in the north of the hold.
 type Briefing struct {
-	Caution  string   `json:"caution"`
-	Hold     Hold     `json:"hold"`
-	Speed    Speed    `json:"speed"`
-	Wind     Wind     `json:"wind"`
-	Turn     Turn     `json:"turn"`
-	Entry    Entry    `json:"entry"`
-	Exact    Exact    `json:"exact"`
-	Laps     []Lap    `json:"laps"`
-	Leaving  Leaving  `json:"leaving"`
-	Reports  []string `json:"reports"`
-	Cautions []string `json:"cautions"`
+	Caution   string     `json:"caution"`
+	Clearance *Clearance `json:"clearance,omitempty"`
+	Hold      Hold       `json:"hold"`
+	Speed     Speed      `json:"speed"`
+	Wind      Wind       `json:"wind"`
+	Turn      Turn       `json:"turn"`
+	Entry     Entry      `json:"entry"`
+	Exact     Exact      `json:"exact"`
+	Laps      []Lap      `json:"laps"`
+	Leaving   Leaving    `json:"leaving"`
+	Reports   []string   `json:"reports"`
+	Cautions  []string   `json:"cautions"`
 
 	task  task
 	exact hold.Circuit
 	still hold.Circuit
 	thumb hold.Circuit // triple drift for the leg's time; zero if it cannot be flown
+	limit hold.SpeedLimit
+
+	entryFlown entry.Flown // corrected for the wind; zero if it cannot be flown
 }
 
 // Hold is what the clearance means.
@@ -80,19 +84,6 @@ type Turn struct {
 	Source string  `json:"source"`
 }
 
-// Entry is the entry and how to fly it.
-type Entry struct {
-	Heading     float64    `json:"heading_at_fix_deg"`
-	Kind        entry.Kind `json:"entry"`
-	Margin      float64    `json:"margin_deg"`
-	Alternative entry.Kind `json:"alternative"`
-	First       hold.Turn  `json:"first_turn"`
-	Outbound    float64    `json:"published_heading_deg"`
-	Steer       float64    `json:"heading_to_make_it_good_deg"`
-	Time        float64    `json:"time_s"`
-	Return      hold.Turn  `json:"return_turn"`
-}
-
 // Exact is the circuit that closes.
 type Exact struct {
 	// LegPossible is false where the wind leaves no outbound leg for the inbound time;
@@ -121,7 +112,7 @@ type Leaving struct {
 }
 
 func newBriefing(t task) (*Briefing, error) {
-	b := &Briefing{Caution: caution, task: t}
+	b := &Briefing{Caution: caution, Clearance: t.clearance, task: t}
 	steps := []func() error{b.hold, b.speed, b.windAndTurn, b.circuit, b.entry, b.laps, b.leaving, b.words}
 	for _, step := range steps {
 		if err := step(); err != nil {
@@ -139,20 +130,14 @@ func (b *Briefing) hold() error {
 		return err
 	}
 	b.Hold = Hold{
-		Fix: p.Fix().Ident, Inbound: float64(p.Inbound()), North: b.task.north, Direction: octant(p.Outward()), Turns: p.Turn(),
-		HoldingSide: octant(side), Leg: p.Leg().Inbound().Seconds(), LegSource: band.Source, Rules: b.task.rules.String(),
+		Fix: p.Fix().Ident, Inbound: float64(p.Inbound()), North: b.task.north, Direction: hold.OctantOf(p.Outward()).String(), Turns: p.Turn(),
+		HoldingSide: hold.OctantOf(side).String(), Leg: p.Leg().Inbound().Seconds(), LegSource: band.Source, Rules: b.task.rules.String(),
 		Altitude: float64(b.task.altitude),
 	}
 	if p.Leg().Inbound() != band.Time {
 		b.Hold.LegSource = "as given; " + band.Time.String() + " by " + band.Source
 	}
 	return nil
-}
-
-// octant names the nearest of the eight points in which holds are cleared.
-func octant(b abeam.Bearing) string {
-	points := [8]string{"north", "northeast", "east", "southeast", "south", "southwest", "west", "northwest"}
-	return points[int(math.Floor(float64(b)/45+0.5))%8]
 }
 
 func (b *Briefing) speed() error {
@@ -188,10 +173,11 @@ func (b *Briefing) speed() error {
 	within := func(ias abeam.Knots, m wind.Mach) bool {
 		return (band.Limit.IAS == 0 || ias <= band.Limit.IAS) && (band.Limit.Mach == 0 || float64(m) <= band.Limit.Mach)
 	}
+	b.limit = band.Limit
 	b.Speed = Speed{
 		Limit: band.Limit.String(), LimitSource: band.Source, Holding: float64(t.holding), TAS: float64(tas), Mach: float64(mach),
 		Within: within(t.holding, mach), Arriving: float64(t.arriving), MustSlow: !within(t.arriving, arrivingMach),
-		SlowFrom: t.overFix.Add(-timing.SlowWithin).Format("15:04"), SlowAt: float64(slow),
+		SlowFrom: t.overFix.Add(-timing.SlowWithin).Format(clockLayout), SlowAt: float64(slow),
 	}
 	return nil
 }
@@ -211,27 +197,6 @@ func (b *Briefing) windAndTurn() error {
 	b.Turn = Turn{
 		Rate: float64(turn.Rate), Bank: float64(turn.Bank), Radius: float64(turn.Radius), ByBank: turn.ByBank,
 		Source: t.rules.Turns.Source,
-	}
-	return nil
-}
-
-func (b *Briefing) entry() error {
-	t := b.task
-	d, err := entry.SeventyDegreeLine().Choose(t.pattern, t.heading)
-	if err != nil {
-		return err
-	}
-	pr, err := entry.Published(t.pattern, d.Entry, t.heading, t.pattern.Leg().Inbound())
-	if err != nil {
-		return err
-	}
-	steer, err := wind.SolveHeading(pr.Heading, abeam.Knots(b.Speed.TAS), t.wind)
-	if err != nil {
-		return err
-	}
-	b.Entry = Entry{
-		Heading: float64(t.heading), Kind: d.Entry, Margin: float64(d.Margin), Alternative: d.Alternative,
-		First: pr.First, Outbound: float64(pr.Heading), Steer: float64(steer.Heading), Time: pr.Time.Seconds(), Return: pr.Return,
 	}
 	return nil
 }
@@ -268,18 +233,17 @@ func (b *Briefing) circuit() error {
 	return nil
 }
 
-// leaving counts the laps from over the fix to the time of further clearance, the entry
-// as one of them.
+// leaving counts the laps from the end of the entry to the time of further clearance.
 func (b *Briefing) leaving() error {
 	t := b.task
-	b.Leaving.OverFix = t.overFix.Format("15:04")
+	b.Leaving.OverFix = t.overFix.Format(clockLayout)
 	if t.efc.IsZero() {
 		return nil
 	}
-	left := t.efc.Sub(t.overFix)
-	b.Leaving.EFC = t.efc.Format("15:04")
-	b.Leaving.Laps = int(left / b.exact.Lap)
-	b.Leaving.Spare = (left % b.exact.Lap).Seconds()
+	b.Leaving.EFC = t.efc.Format(clockLayout)
+	left := t.efc.Sub(t.overFix) - b.entryFlown.Total
+	b.Leaving.Laps = int(max(0, left) / b.exact.Lap)
+	b.Leaving.Spare = (left - time.Duration(b.Leaving.Laps)*b.exact.Lap).Seconds()
 	return nil
 }
 
@@ -293,7 +257,7 @@ func (b *Briefing) words() error {
 		b.Reports = append(b.Reports, "unable to hold at or below "+b.Speed.Limit)
 		b.Cautions = append(b.Cautions, fmt.Sprintf("%.0f KIAS exceeds the limit of %s: protected airspace is sized for the limit", b.Speed.Holding, b.Speed.Limit))
 	}
-	if b.Leaving.EFC == "" {
+	if b.Leaving.EFC == "" && b.Clearance == nil {
 		b.Reports = append(b.Reports, "no time to expect further clearance was given: ask for one")
 	}
 	if !b.Exact.LegPossible {
@@ -303,8 +267,11 @@ func (b *Briefing) words() error {
 	for n := range b.exact.Notes.All() {
 		b.Cautions = append(b.Cautions, n.String())
 	}
-	if b.Entry.Alternative != entry.None {
-		b.Cautions = append(b.Cautions, fmt.Sprintf("the heading at the fix is %.0f degrees from the edge: %v is acceptable too", b.Entry.Margin, b.Entry.Alternative))
+	if b.Entry.Corrected.Failed != "" {
+		b.Cautions = append(b.Cautions, fmt.Sprintf("the %v entry cannot be flown on time in this wind: it %s", b.Entry.Kind, b.Entry.Corrected.Failed))
+	}
+	for _, n := range b.Entry.Corrected.Notes {
+		b.Cautions = append(b.Cautions, "the entry: "+n)
 	}
 	b.Cautions = append(b.Cautions,
 		"the outbound leg is a heading, not a course; the exact answer holds for this wind and steady flight only",

@@ -57,12 +57,7 @@ func (b *Briefing) addLap(method, source string, heading abeam.Bearing, outbound
 		c, err = b.task.pattern.Fly(b.flight(), heading, outbound)
 	}
 	if err != nil {
-		var field *abeam.FieldError
-		reason := err.Error()
-		if errors.As(err, &field) {
-			reason = "needs the " + field.Field + " to be " + field.Limit
-		}
-		b.Laps = append(b.Laps, Lap{Method: method, Source: source, Heading: float64(heading), Clock: outbound.Seconds(), Failed: reason})
+		b.Laps = append(b.Laps, Lap{Method: method, Source: source, Heading: float64(heading), Clock: outbound.Seconds(), Failed: reason(err)})
 		return hold.Circuit{}, false
 	}
 	b.Laps = append(b.Laps, lapOf(method, source, c, outbound, b.task.pattern.Leg().Inbound()))

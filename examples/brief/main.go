@@ -4,6 +4,7 @@
 // and the cautions.
 //
 //	brief                              the built-in invented scenario
+//	brief -clearance "hold ..."        the built-in scenario with the clearance as heard
 //	brief -scenario mine.json          another; demo.json beside this file is the form
 //	brief -wind 270/35 -turns left     the scenario with a few values changed
 //	brief -plot hold.svg               draws it, .svg or .png
@@ -47,6 +48,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	plot := flags.String("plot", "", "draw the hold to a `file`, .svg or .png")
 	track := flags.String("track", "", "write the ground track to a `file`, .geojson or .gpx")
 	var change changes
+	flags.StringVar(&change.clearance, "clearance", "", "the clearance in `words`")
 	flags.StringVar(&change.wind, "wind", "", "wind as `from/kt`, in the scenario's north of the wind")
 	flags.StringVar(&change.airspeed, "airspeed", "", "holding airspeed in `KIAS`")
 	flags.StringVar(&change.altitude, "altitude", "", "altitude in `feet`")
@@ -122,7 +124,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 
 // changes are the values people change most, as they were typed; empty is unchanged.
 type changes struct {
-	wind, airspeed, altitude, course, turns, heading, efc string
+	clearance, wind, airspeed, altitude, course, turns, heading, efc string
 }
 
 func (c changes) apply(s *Scenario) error {
@@ -166,10 +168,15 @@ func (c changes) apply(s *Scenario) error {
 	}{
 		{"airspeed", c.airspeed, func(flag, text string) error { return number(flag, text, &s.Aircraft.Holding) }},
 		{"altitude", c.altitude, func(flag, text string) error { return pointer(flag, text, &s.Air.Altitude) }},
-		{"course", c.course, func(flag, text string) error { return bearing(flag, text, &s.Hold.Inbound) }},
-		{"turns", c.turns, func(_, text string) error { return s.Hold.Turns.UnmarshalText([]byte(text)) }},
 		{"heading", c.heading, func(flag, text string) error { return bearing(flag, text, &s.Arrival.Heading) }},
-		{"efc", c.efc, func(_, text string) error { s.Arrival.EFC = text; return nil }},
+		{"clearance", c.clearance, func(_, text string) error { s.Clearance = text; return nil }},
+		{"course", c.course, func(flag, text string) error {
+			return errors.Join(s.spell(), bearing(flag, text, &s.Hold.Inbound))
+		}},
+		{"turns", c.turns, func(_, text string) error {
+			return errors.Join(s.spell(), s.Hold.Turns.UnmarshalText([]byte(text)))
+		}},
+		{"efc", c.efc, func(_, text string) error { err := s.spell(); s.Arrival.EFC = text; return err }},
 	} {
 		if one.text == "" {
 			continue

@@ -12,11 +12,13 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/entry"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/wind"
 )
@@ -44,14 +46,14 @@ func TestTextSaysWhatAPilotNeeds(t *testing.T) {
 	out = strings.Join(strings.Fields(out), " ")
 	for _, want := range []string{
 		"NOT FOR NAVIGATION", "west of TARNO, inbound 075 magnetic, right turns", "limit 230 KIAS (AIM 5-3-8 j.2(a))",
-		"start at 17:39", "TEARDROP, from heading 192", "turn right to 225", "triple drift", "half the discrepancy",
+		"start at 17:39", "TEARDROP, from heading 192", "turn at the fix: right through", "corrected for the wind", "as published", "twist: inbound course 075", "triple drift", "half the discrepancy",
 		"exact", "expect further clearance at 18:05", "over TARNO: time and altitude", "leaving TARNO", "heading, not a course",
 	} {
 		if !strings.Contains(out, want) {
 			t.Errorf("the briefing does not say %q:\n%s", want, out)
 		}
 	}
-	if _, out, _ := brief("-heading", "188"); !strings.Contains(out, "direct is acceptable too") {
+	if _, out, _ := brief("-heading", "188"); !strings.Contains(out, "either may be flown") {
 		t.Errorf("the alternative entry is not named:\n%s", out)
 	}
 	_, out, _ = brief()
@@ -85,7 +87,7 @@ func TestJSONIsTheLibrarys(t *testing.T) {
 		t.Fatal(err)
 	}
 	// The wind is 145 true and the variation 14 east, so it blows from 131 magnetic.
-	c, err := p.Circuit(hold.Flight{TAS: tas, Rate: 3, Wind: wind.Wind{From: 131, Speed: 26}})
+	c, err := p.Circuit(hold.Flight{TAS: tas, Rate: 3, Wind: wind.Wind{From: 131, Speed: 19}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -97,14 +99,23 @@ func TestJSONIsTheLibrarys(t *testing.T) {
 		t.Errorf("the exact lap leaves %+v", last)
 	}
 	for _, lap := range b.Laps[:len(b.Laps)-1] {
-		flown, err := p.Fly(hold.Flight{TAS: tas, Rate: 3, Wind: wind.Wind{From: 131, Speed: 26}}, abeam.Bearing(lap.Heading), time.Duration(math.Round(lap.Clock*1e9)))
+		flown, err := p.Fly(hold.Flight{TAS: tas, Rate: 3, Wind: wind.Wind{From: 131, Speed: 19}}, abeam.Bearing(lap.Heading), time.Duration(math.Round(lap.Clock*1e9)))
 		if err != nil || math.Abs(flown.Inbound.Seconds()-lap.Inbound) > 1e-6 || math.Abs(float64(flown.Established.Abreast)-lap.Across) > 1e-9 {
 			t.Errorf("%+v: flown %v, %v", lap, flown.Inbound, err)
 		}
 	}
-	// 23 minutes in laps.
-	if whole := int(23 * time.Minute / c.Lap); b.Leaving.Laps != whole || math.Abs(b.Leaving.Spare-(23*time.Minute-time.Duration(whole)*c.Lap).Seconds()) > 1e-6 {
+	// 23 minutes: the entry, then laps.
+	f := hold.Flight{TAS: tas, Rate: 3, Wind: wind.Wind{From: 131, Speed: 19}}
+	fl, err := entry.FAA().Plan(entry.Teardrop, time.Minute).Fly(p, f, 192, entry.ForWind)
+	if err != nil {
+		t.Fatal(err)
+	}
+	left := 23*time.Minute - fl.Total
+	if whole := int(left / c.Lap); b.Leaving.Laps != whole || math.Abs(b.Leaving.Spare-(left-time.Duration(whole)*c.Lap).Seconds()) > 1e-6 {
 		t.Errorf("leaving %+v", b.Leaving)
+	}
+	if b.Entry.Kind != entry.Teardrop || b.Entry.Corrected.Total != fl.Total.Seconds() || b.Entry.Corrected.Astray != float64(fl.Extent.Astray) || len(b.Entry.Actions) != 5 {
+		t.Errorf("entry %+v, library %+v", b.Entry, fl)
 	}
 }
 
@@ -142,10 +153,54 @@ func TestNoOutboundLeg(t *testing.T) {
 }
 
 func TestNoClearanceTime(t *testing.T) {
-	name := scenarioFile(t, strings.Replace(string(demo), `"expect_further_clearance": "18:05"`, `"expect_further_clearance": ""`, 1))
-	code, out, _ := brief("-scenario", name)
-	if code != exitOK || !strings.Contains(strings.Join(strings.Fields(out), " "), "no time to expect further clearance was given: ask for one") {
-		t.Errorf("exit %d\n%s", code, out)
+	for _, args := range [][]string{
+		{"-scenario", scenarioFile(t, inFigures(t))},
+		{"-clearance", "HOLD WEST OF TARNO ON THE 255 RADIAL"},
+	} {
+		code, out, stderr := brief(args...)
+		if code != exitOK || !strings.Contains(strings.ToLower(strings.Join(strings.Fields(out), " ")), "was given: ask for one") {
+			t.Errorf("%v: exit %d %s\n%s", args, code, stderr, out)
+		}
+	}
+}
+
+// inFigures is the demo with its clearance in figures instead of words, without a time
+// of further clearance.
+func inFigures(t *testing.T) string {
+	t.Helper()
+	const words = `"clearance": "HOLD WEST OF TARNO ON THE 255 RADIAL, EXPECT FURTHER CLEARANCE 1805",`
+	if !strings.Contains(string(demo), words) {
+		t.Fatal("the demo has another clearance")
+	}
+	text := strings.Replace(string(demo), words, "", 1)
+	return strings.Replace(text, `"hold": {`, `"hold": {
+    "inbound_deg": 75,
+    "turns": "right",`, 1)
+}
+
+// The clearance in words and the same in figures make the same hold.
+func TestClearanceInWords(t *testing.T) {
+	_, words, _ := brief("-json")
+	_, figures, stderr := brief("-json", "-scenario", scenarioFile(t, inFigures(t)), "-efc", "18:05")
+	var a, b Briefing
+	if err := errors.Join(json.Unmarshal([]byte(words), &a), json.Unmarshal([]byte(figures), &b)); err != nil {
+		t.Fatal(err, stderr)
+	}
+	if a.Clearance == nil || a.Clearance.Readback == "" || b.Clearance != nil {
+		t.Errorf("clearances %+v and %+v", a.Clearance, b.Clearance)
+	}
+	if a.Exact != b.Exact || a.Hold != b.Hold || a.Leaving != b.Leaving || !reflect.DeepEqual(a.Entry, b.Entry) {
+		t.Errorf("in words %+v\nin figures %+v", a, b)
+	}
+	code, out, stderr := brief("-clearance", "hold northwest of Bremka on the one four zero radial, left turns, two minute legs, maximum holding airspeed is niner zero, expect further clearance 1730")
+	if code != exitOK {
+		t.Fatal(stderr)
+	}
+	out = strings.Join(strings.Fields(out), " ")
+	for _, want := range []string{"ONE FOUR ZERO RADIAL", "inbound 320", "left turns", "2:00 minutes", "limit 90 KIAS (as cleared)", "ABOVE THE LIMIT", "Ask "} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in\n%s", want, out)
+		}
 	}
 }
 
@@ -173,11 +228,11 @@ func TestBadInput(t *testing.T) {
 		{"twice", []string{"-scenario", scenarioFile(t, string(demo)+string(demo))}, exitUsage, []string{"follows"}},
 		{"unknown field", []string{"-scenario", edit(`"rules"`, `"authority"`)}, exitUsage, []string{"authority"}},
 		{"rules", []string{"-scenario", edit(`"FAA"`, `"UN"`)}, exitUsage, []string{"rules", "UN", "FAA or ICAO"}},
-		{"no course", []string{"-scenario", edit(`"inbound_deg": 75,`, ``)}, exitUsage, []string{"hold.inbound_deg", "missing"}},
-		{"no north", []string{"-scenario", edit(`"north": "magnetic",`, ``)}, exitUsage, []string{"hold.north", "not said", "true or magnetic"}},
+		{"no course", []string{"-scenario", edit(`"HOLD WEST OF TARNO ON THE 255 RADIAL, EXPECT FURTHER CLEARANCE 1805"`, `""`)}, exitUsage, []string{"hold.inbound_deg", "missing"}},
+		{"no north", []string{"-scenario", edit(`"north": "magnetic"`, ``)}, exitUsage, []string{"hold.north", "not said", "true or magnetic"}},
 		{"wind without north", []string{"-scenario", edit(",\n      \"north\": \"true\"", ``)}, exitUsage, []string{"from", "not said"}},
-		{"leg", []string{"-scenario", edit(`"turns": "right"`, `"turns": "right", "leg_s": -60`)}, exitUsage, []string{"leg_s", "-60", "from 0"}},
-		{"huge leg", []string{"-scenario", edit(`"turns": "right"`, `"turns": "right", "leg_s": 1e300`)}, exitUsage, []string{"leg_s", "1e+300"}},
+		{"leg", []string{"-scenario", edit(`"north": "magnetic"`, `"north": "magnetic", "leg_s": -60`)}, exitUsage, []string{"leg_s", "-60", "from 0"}},
+		{"huge leg", []string{"-scenario", edit(`"north": "magnetic"`, `"north": "magnetic", "leg_s": 1e300`)}, exitUsage, []string{"leg_s", "1e+300"}},
 		{"huge number", []string{"-scenario", edit(`7000`, `1e999`)}, exitUsage, []string{"altitude_ft"}},
 		{"over fix", []string{"-scenario", edit(`"17:42"`, `"25:42"`)}, exitUsage, []string{"over_fix", "25:42"}},
 		{"wind form", []string{"-wind", "270"}, exitUsage, []string{"-wind", "270", "270/35"}},
@@ -190,6 +245,8 @@ func TestBadInput(t *testing.T) {
 		{"airspeed infinite", []string{"-airspeed", "inf"}, exitUsage, []string{"+Inf"}},
 		{"altitude", []string{"-altitude", "80000"}, exitUsage, []string{"altitude", "80000"}},
 		{"course", []string{"-course", "north"}, exitUsage, []string{"-course", "north"}},
+		{"clearance", []string{"-clearance", "HOLD WEST OF TARNO ON THE 455 RADIAL"}, exitUsage, []string{"455"}},
+		{"clearance words", []string{"-clearance", "GO AROUND IN CIRCLES"}, exitUsage, []string{"GO"}},
 		{"turns", []string{"-turns", "up"}, exitUsage, []string{"turn", "up", "right or left"}},
 		{"heading", []string{"-heading", "-10"}, exitUsage, []string{"-heading", "-10"}},
 		{"efc", []string{"-efc", "six"}, exitUsage, []string{"expect_further_clearance", "six", "17:42"}},

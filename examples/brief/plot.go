@@ -23,11 +23,15 @@ var (
 	grey   = color.NRGBA{130, 130, 130, 255}
 	blue   = color.NRGBA{0, 90, 160, 255}
 	orange = color.NRGBA{215, 100, 0, 255}
+	green  = color.NRGBA{0, 120, 90, 255}
 	black  = color.NRGBA{20, 20, 20, 255}
 )
 
-// plot draws the still-air racetrack, the exact track in the wind and the track of the
-// rule of thumb on a map with the hold's north up. The file is written whole or not at
+// plotStep is the time between two points of a drawn track.
+const plotStep = time.Second / 2
+
+// plot draws the still-air racetrack, the exact track in the wind, the track of the rule
+// of thumb and the entry on a map with the hold's north up. The file is written whole or not at
 // all.
 func (b *Briefing) plot(name, format string) error {
 	p := plot.New()
@@ -37,26 +41,37 @@ func (b *Briefing) plot(name, format string) error {
 	p.Add(plotter.NewGrid())
 
 	box := newBox()
+	entryTrack, err := b.entryPoints()
+	if err != nil {
+		return err
+	}
 	for _, track := range []struct {
 		name    string
-		circuit hold.Circuit
+		circuit hold.Circuit // or the points
+		points  []hold.Point
 		colour  color.Color
 		dashes  []vg.Length
 	}{
-		{"still air", b.still, grey, []vg.Length{vg.Points(2), vg.Points(3)}},
-		{"triple drift and " + minutes(b.Hold.Leg), b.thumb, orange, []vg.Length{vg.Points(7), vg.Points(3)}},
-		{"exact", b.exact, blue, nil},
+		{"still air", b.still, nil, grey, []vg.Length{vg.Points(2), vg.Points(3)}},
+		{"triple drift and " + minutes(b.Hold.Leg), b.thumb, nil, orange, []vg.Length{vg.Points(7), vg.Points(3)}},
+		{"exact", b.exact, nil, blue, nil},
+		{b.Entry.Kind.String() + " entry", hold.Circuit{}, entryTrack, green, []vg.Length{vg.Points(9), vg.Points(3), vg.Points(2), vg.Points(3)}},
 	} {
-		if track.circuit.Lap <= 0 {
-			continue // the rule cannot be flown in this wind
+		if track.circuit.Lap > 0 {
+			samples, err := track.circuit.AppendTrack(nil, plotStep)
+			if err != nil {
+				return err
+			}
+			for _, s := range samples {
+				track.points = append(track.points, s.At)
+			}
 		}
-		samples, err := track.circuit.AppendTrack(nil, time.Second/2)
-		if err != nil {
-			return err
+		if len(track.points) == 0 {
+			continue // it cannot be flown in this wind
 		}
-		points := make(plotter.XYs, len(samples))
-		for i, s := range samples {
-			points[i] = b.onMap(s.At)
+		points := make(plotter.XYs, len(track.points))
+		for i, at := range track.points {
+			points[i] = b.onMap(at)
 			box.include(points[i])
 		}
 		line, err := plotter.NewLine(points)

@@ -7,12 +7,15 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"os"
+	"slices"
 	"time"
 
 	"github.com/golang/geo/s2"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/entry"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/wind"
 )
@@ -22,11 +25,15 @@ import (
 // pointer is a field that must be there, since its zero means something.
 type Scenario struct {
 	Rules string `json:"rules"` // "FAA" or "ICAO"
-	Fix   struct {
+	// Clearance is the clearance in words; it takes the place of inbound course, turns,
+	// leg and time of further clearance.
+	Clearance string `json:"clearance,omitempty"`
+	Fix       struct {
 		Ident     string          `json:"ident"`
 		Latitude  float64         `json:"latitude_deg"`
 		Longitude float64         `json:"longitude_deg"`
-		Variation abeam.Variation `json:"variation"` // "14°E"
+		Variation abeam.Variation `json:"variation"`  // "14°E"
+		AtStation bool            `json:"at_station"` // the fix is the station whose radials are spoken of
 	} `json:"fix"`
 	Hold struct {
 		Inbound *float64    `json:"inbound_deg"`
@@ -97,6 +104,7 @@ func readScenario(name string) (Scenario, error) {
 // task is the scenario in the terms of the library, in the one north of the hold.
 type task struct {
 	rules     hold.Rules
+	entries   entry.Rules
 	pattern   hold.Pattern
 	air       wind.Air
 	altitude  abeam.Feet
@@ -107,85 +115,111 @@ type task struct {
 	holding   abeam.Knots // indicated
 	heading   abeam.Bearing
 	overFix   time.Time
-	efc       time.Time // zero: none was given
+	efc       time.Time  // zero: none was given
+	clearance *Clearance // nil: given in figures
 }
 
 func (s *Scenario) task() (task, error) {
-	for _, must := range []struct {
-		name  string
-		value *float64
-	}{
-		{"hold.inbound_deg", s.Hold.Inbound}, {"air.altitude_ft", s.Air.Altitude}, {"air.wind.from_deg", s.Air.Wind.From},
-		{"air.wind.kt", s.Air.Wind.Speed}, {"arrival.heading_deg", s.Arrival.Heading},
-	} {
-		if must.value == nil {
-			return task{}, field(must.name, "missing", "given")
-		}
+	if err := s.complete(); err != nil {
+		return task{}, err
 	}
 	t := task{
 		altitude: abeam.Feet(*s.Air.Altitude), north: s.Hold.North, variation: s.Fix.Variation,
 		arriving: abeam.Knots(s.Aircraft.Arriving), holding: abeam.Knots(s.Aircraft.Holding),
 		heading: abeam.Bearing(*s.Arrival.Heading),
 	}
-	if t.north != abeam.True && t.north != abeam.Magnetic {
-		return task{}, field("hold.north", t.north, "true or magnetic")
-	}
-	switch s.Rules {
-	case "FAA":
-		t.rules = hold.FAA()
-		if s.Aircraft.FlightDirector {
-			t.rules.Turns = hold.FAAFlightDirectorTurn()
-		}
-	case "ICAO":
-		t.rules = hold.ICAO()
-	default:
-		return task{}, field("rules", s.Rules, "FAA or ICAO")
-	}
-	if !(s.Hold.Leg >= 0 && s.Hold.Leg <= hold.MaxLeg.Seconds()) {
-		return task{}, field("hold.leg_s", s.Hold.Leg, "from 0 to 3600")
-	}
-	leg := time.Duration(s.Hold.Leg * float64(time.Second))
-	if leg == 0 {
-		band, err := t.rules.LegTime(t.altitude)
-		if err != nil {
+	for _, step := range []func(*task) error{s.setRules, s.setTimes, s.setPattern, s.setAir} {
+		if err := step(&t); err != nil {
 			return task{}, err
-		}
-		leg = band.Time
-	}
-	fix := hold.Fix{Ident: s.Fix.Ident, Position: s2.LatLngFromDegrees(s.Fix.Latitude, s.Fix.Longitude)}
-	if t.north == abeam.Magnetic {
-		fix.Variation = s.Fix.Variation
-	}
-	var err error
-	if t.pattern, err = hold.NewPattern(fix, abeam.Bearing(*s.Hold.Inbound), s.Hold.Turns, hold.TimedInbound(leg)); err != nil {
-		return task{}, err
-	}
-	if t.air, err = wind.StandardAir(t.altitude, wind.Deviation(s.Air.Deviation)); err != nil {
-		return task{}, err
-	}
-	w, err := wind.New(abeam.Bearing(*s.Air.Wind.From), abeam.Knots(*s.Air.Wind.Speed))
-	if err != nil {
-		return task{}, err
-	}
-	if t.wind, err = (wind.Reported{Wind: w, North: s.Air.Wind.North}).In(t.north, t.variation); err != nil {
-		return task{}, err
-	}
-	if t.overFix, err = clockTime("over_fix", s.Arrival.OverFix); err != nil {
-		return task{}, err
-	}
-	if s.Arrival.EFC != "" {
-		if t.efc, err = clockTime("expect_further_clearance", s.Arrival.EFC); err != nil {
-			return task{}, err
-		}
-		if t.efc.Before(t.overFix) { // after midnight
-			t.efc = t.efc.Add(24 * time.Hour)
 		}
 	}
 	return t, nil
 }
 
+// complete reports a field that must be there and is not.
+func (s *Scenario) complete() error {
+	must := map[string]*float64{
+		"air.altitude_ft": s.Air.Altitude, "air.wind.from_deg": s.Air.Wind.From, "air.wind.kt": s.Air.Wind.Speed,
+		"arrival.heading_deg": s.Arrival.Heading,
+	}
+	if s.Clearance == "" {
+		must["hold.inbound_deg"] = s.Hold.Inbound
+	}
+	for _, name := range slices.Sorted(maps.Keys(must)) {
+		if must[name] == nil {
+			return field(name, "missing", "given")
+		}
+	}
+	if s.Hold.North != abeam.True && s.Hold.North != abeam.Magnetic {
+		return field("hold.north", s.Hold.North, "true or magnetic")
+	}
+	if !(s.Hold.Leg >= 0 && s.Hold.Leg <= hold.MaxLeg.Seconds()) {
+		return field("hold.leg_s", s.Hold.Leg, "from 0 to 3600")
+	}
+	return nil
+}
+
+func (s *Scenario) setRules(t *task) error {
+	switch s.Rules {
+	case "FAA":
+		t.rules, t.entries = hold.FAA(), entry.FAA()
+		if s.Aircraft.FlightDirector {
+			t.rules.Turns = hold.FAAFlightDirectorTurn()
+		}
+	case "ICAO":
+		t.rules, t.entries = hold.ICAO(), entry.ICAO()
+	default:
+		return field("rules", s.Rules, "FAA or ICAO")
+	}
+	return nil
+}
+
+func (s *Scenario) setTimes(t *task) (err error) {
+	if t.overFix, err = clockTime("over_fix", s.Arrival.OverFix); err != nil || s.Arrival.EFC == "" {
+		return err
+	}
+	if t.efc, err = clockTime("expect_further_clearance", s.Arrival.EFC); err == nil && t.efc.Before(t.overFix) {
+		t.efc = t.efc.Add(24 * time.Hour) // after midnight
+	}
+	return err
+}
+
+func (s *Scenario) setPattern(t *task) (err error) {
+	fix := hold.Fix{Ident: s.Fix.Ident, Position: s2.LatLngFromDegrees(s.Fix.Latitude, s.Fix.Longitude)}
+	if t.north == abeam.Magnetic {
+		fix.Variation = s.Fix.Variation
+	}
+	if s.Clearance != "" {
+		return s.cleared(t, fix)
+	}
+	leg := time.Duration(s.Hold.Leg * float64(time.Second))
+	if leg == 0 {
+		band, err := t.rules.LegTime(t.altitude)
+		if err != nil {
+			return err
+		}
+		leg = band.Time
+	}
+	t.pattern, err = hold.NewPattern(fix, abeam.Bearing(*s.Hold.Inbound), s.Hold.Turns, hold.TimedInbound(leg))
+	return err
+}
+
+func (s *Scenario) setAir(t *task) (err error) {
+	if t.air, err = wind.StandardAir(t.altitude, wind.Deviation(s.Air.Deviation)); err != nil {
+		return err
+	}
+	w, err := wind.New(abeam.Bearing(*s.Air.Wind.From), abeam.Knots(*s.Air.Wind.Speed))
+	if err != nil {
+		return err
+	}
+	t.wind, err = wind.Reported{Wind: w, North: s.Air.Wind.North}.In(t.north, t.variation)
+	return err
+}
+
+const clockLayout = "15:04"
+
 func clockTime(name, text string) (time.Time, error) {
-	at, err := time.Parse("15:04", text)
+	at, err := time.Parse(clockLayout, text)
 	if err != nil {
 		return time.Time{}, field(name, text, "a time such as 17:42")
 	}

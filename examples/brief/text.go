@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"github.com/holdingfix/abeam"
-	"github.com/holdingfix/abeam/entry"
 )
 
 // columns keeps every line on a narrow terminal.
@@ -19,10 +18,20 @@ func (b *Briefing) writeText(w io.Writer) {
 	para := func(name, format string, args ...any) {
 		writePara(w, name, fmt.Sprintf(format, args...))
 	}
-	h, s, x, e := b.Hold, b.Speed, b.Exact, b.Entry
+	h, s, x := b.Hold, b.Speed, b.Exact
 	para("", "%s", b.Caution)
 	fmt.Fprintln(w)
 
+	if c := b.Clearance; c != nil {
+		para("Clearance", "%s.", c.Text)
+		para("Read back", "%s.", c.Readback)
+		for i, f := range c.Ask {
+			para(either(i == 0, "Ask", ""), "%s.", f)
+		}
+		for i, f := range c.Note {
+			para(either(i == 0, "Note", ""), "%s.", f)
+		}
+	}
 	para("Hold", "%s of %s, inbound %s %v, %v turns, %s minutes inbound at %.0f ft. The pattern lies on the %s side of the course. %s; leg: %s.",
 		h.Direction, h.Fix, deg(h.Inbound), h.North, h.Turns, minutes(h.Leg), h.Altitude, h.HoldingSide, h.Rules, h.LegSource)
 
@@ -46,20 +55,7 @@ func (b *Briefing) writeText(w io.Writer) {
 	para("Turns", "%.1f deg/s at %.0f degrees of bank, radius %.2f NM (%s).", b.Turn.Rate, b.Turn.Bank, b.Turn.Radius, b.Turn.Source)
 	fmt.Fprintln(w)
 
-	para("Entry", "%s, from heading %s.", strings.ToUpper(e.Kind.String()), deg(e.Heading))
-	switch e.Kind {
-	case entry.Direct:
-		para("", "At %s turn %v to the outbound heading of the first lap.", h.Fix, e.First)
-	case entry.Teardrop:
-		para("", "At %s turn %v to %s, 30 degrees into the holding side; hold it for %s, then turn %v to inbound %s. To make %s good in this wind steer %s.",
-			h.Fix, e.First, deg(e.Outbound), minutes(e.Time), e.Return, deg(h.Inbound), deg(e.Outbound), deg(e.Steer))
-	case entry.Parallel:
-		para("", "At %s turn %v to %s, outbound on the non-holding side; hold it for %s, then turn %v through more than 180 degrees back to inbound %s. To make %s good in this wind steer %s.",
-			h.Fix, e.First, deg(e.Outbound), minutes(e.Time), e.Return, deg(h.Inbound), deg(e.Outbound), deg(e.Steer))
-	}
-	if e.Alternative != entry.None {
-		para("", "Within 5 degrees of the edge: %v is acceptable too.", e.Alternative)
-	}
+	b.writeEntry(w)
 	fmt.Fprintln(w)
 
 	fmt.Fprintf(w, "  %-34s %8s %9s %8s %8s %9s\n", "First lap", "outbound", "by the", "inbound", "against", "across")
@@ -85,8 +81,8 @@ func (b *Briefing) writeText(w io.Writer) {
 	if b.Leaving.EFC == "" {
 		para("Leaving", "no time to expect further clearance was given.")
 	} else {
-		para("Leaving", "over the fix at %s, expect further clearance at %s: %d laps, the entry counted as one, and %s over.",
-			b.Leaving.OverFix, b.Leaving.EFC, b.Leaving.Laps, minutes(b.Leaving.Spare))
+		para("Leaving", "over the fix at %s, expect further clearance at %s: the entry of %s, %d laps and %s over.",
+			b.Leaving.OverFix, b.Leaving.EFC, minutes(b.Entry.Corrected.Total), b.Leaving.Laps, minutes(b.Leaving.Spare))
 	}
 	for i, r := range b.Reports {
 		para(either(i == 0, "Report", ""), "%s.", r)
@@ -94,6 +90,43 @@ func (b *Briefing) writeText(w io.Writer) {
 	for i, c := range b.Cautions {
 		para(either(i == 0, "Caution", ""), "%s.", c)
 	}
+}
+
+// writeEntry sets the entry as numbered steps, what it comes to, and the five actions.
+func (b *Briefing) writeEntry(w io.Writer) {
+	e := b.Entry
+	also := ""
+	if len(e.Permitted) > 1 {
+		also = "; within the zone, so that either may be flown"
+	}
+	writePara(w, "Entry", fmt.Sprintf("%s, from heading %s: %.0f degrees from the edge to %v%s (%s).",
+		strings.ToUpper(e.Kind.String()), deg(e.Heading), e.Margin, e.Beyond, also, e.Source))
+	for i, s := range e.Steps {
+		step := fmt.Sprintf("%d. %s: %s on %s, making %s good", i+1, s.Phase, minutes(s.Time), deg(s.Heading), deg(s.Track))
+		if s.Turn != "" {
+			step = fmt.Sprintf("%d. %s: %s through %.0f degrees to %s", i+1, s.Phase, s.Turn, s.Through, deg(s.Heading))
+		}
+		writePara(w, "", step)
+	}
+	for _, one := range e.Permitted {
+		writePara(w, "", one.words("corrected for the wind"))
+	}
+	writePara(w, "", e.Published.words("as published"))
+	for i, a := range e.Actions {
+		writePara(w, either(i == 0, "At the fix", ""), fmt.Sprintf("%s: %s", a.Name, a.Do))
+	}
+}
+
+func (f FlownEntry) words(manner string) string {
+	if f.Failed != "" {
+		return fmt.Sprintf("%v %s: cannot be flown, %s.", f.Kind, manner, f.Failed)
+	}
+	inbound := "inbound " + minutes(f.Inbound)
+	if f.Inbound < 0 {
+		inbound = minutes(-f.Inbound) + " past the fix"
+	}
+	return fmt.Sprintf("%v %s: established after %s, %s; %.2f NM on the non-holding side, %.2f NM beyond the fix.",
+		f.Kind, manner, minutes(f.ToEstablish), inbound, f.Astray, f.Beyond)
 }
 
 // writePara sets a paragraph with a hanging margin.

@@ -43,16 +43,21 @@ const intervals = 256
 
 // displacement integrates the ground velocity over a piece of constant rate of turn.
 func (h Hold) displacement(heading, rate, duration float64) (north, east float64) {
-	var share, vn, ve [intervals + 1]float64
+	var all [3][intervals + 1]float64
+	n := intervals
+	if rate == 0 {
+		n = 2 // a constant
+	}
+	share, vn, ve := all[0][:n+1], all[1][:n+1], all[2][:n+1]
 	wind := h.WindFrom * math.Pi / 180
 	for i := range share {
-		share[i] = float64(i) / intervals
+		share[i] = float64(i) / float64(n)
 		psi := (heading + rate*duration*share[i]) * math.Pi / 180
 		vn[i] = (h.TAS*math.Cos(psi) - h.WindSpeed*math.Cos(wind)) / 3600
 		ve[i] = (h.TAS*math.Sin(psi) - h.WindSpeed*math.Sin(wind)) / 3600
 	}
 	// Over shares of the duration, which root finding may take through zero.
-	return duration * integrate.Simpsons(share[:], vn[:]), duration * integrate.Simpsons(share[:], ve[:])
+	return duration * integrate.Simpsons(share, vn), duration * integrate.Simpsons(share, ve)
 }
 
 // Piece is a leg of the circuit: where it starts, its heading there, rate of turn
@@ -113,19 +118,9 @@ func (h Hold) Solve() (Answer, error) {
 }
 
 func (h Hold) newton(a Answer) (Answer, error) {
-	across := func(heading float64) float64 {
-		n, e := h.displacement(heading, 0, 1)
-		c := h.Course * math.Pi / 180
-		return e*math.Cos(c) - n*math.Sin(c)
-	}
-	for range 20 {
-		const d = 1e-4
-		f := across(a.InboundHeading)
-		slope := (across(a.InboundHeading+d) - across(a.InboundHeading-d)) / (2 * d)
-		a.InboundHeading -= f / slope
-		if math.Abs(f/slope) < 1e-11 {
-			break
-		}
+	var err error
+	if a.InboundHeading, err = h.crab(a.InboundHeading); err != nil {
+		return Answer{}, err
 	}
 	for range 30 {
 		n, e := h.miss(a)

@@ -28,15 +28,17 @@ func Figures() map[string]Figure {
 	all := map[string]Figure{}
 	for _, room := range []map[string]Figure{
 		windFigures,
+		airFigures,
+		aloftFigures,
 		holdFigures,
 		entryFigures,
+		entryFlownFigures,
 		timingFigures,
 		strategyFigures,
 		geodesyFigures,
 		unitFigures,
-		airFigures,
-		aloftFigures,
 		clearanceFigures,
+		legFigures,
 	} {
 		maps.Copy(all, room)
 	}

@@ -1,0 +1,76 @@
+package main
+
+import (
+	"time"
+
+	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/hold"
+)
+
+// Clearance is the clearance as it was heard, for the briefing.
+type Clearance struct {
+	Text     string   `json:"text"`
+	Readback string   `json:"readback"`
+	Ask      []string `json:"ask"`  // findings that call for a question
+	Note     []string `json:"note"` // findings that do not
+}
+
+// setting is what the clearance leaves to the scenario.
+func (s *Scenario) setting(fix hold.Fix, rules hold.Rules, now time.Time) hold.Setting {
+	return hold.Setting{Fix: fix, AtStation: s.Fix.AtStation, Rules: rules, Altitude: abeam.Feet(*s.Air.Altitude), Now: now}
+}
+
+// cleared takes the pattern, the speed limit and the time of further clearance from the
+// words of the clearance.
+func (s *Scenario) cleared(t *task, fix hold.Fix) error {
+	c, err := hold.ParseClearance(s.Clearance)
+	if err != nil {
+		return err
+	}
+	if name := c.HoldingFix(); name != "" {
+		fix.Ident = name
+	}
+	if c.MaxIAS > 0 {
+		t.rules.Speeds = []hold.SpeedBand{{UpTo: hold.MaxAltitude, Limit: hold.SpeedLimit{IAS: c.MaxIAS}, Source: "as cleared"}}
+	}
+	setting := s.setting(fix, t.rules, t.overFix)
+	if t.pattern, err = c.Pattern(setting); err != nil {
+		return err
+	}
+	if c.EFC.Given() {
+		t.efc = c.EFC.Near(t.overFix)
+	}
+	findings, err := c.Findings(setting)
+	if err != nil {
+		return err
+	}
+	t.clearance = &Clearance{Text: c.String(), Readback: c.Readback()}
+	for _, f := range findings {
+		if f.Information() {
+			t.clearance.Note = append(t.clearance.Note, f.String())
+		} else {
+			t.clearance.Ask = append(t.clearance.Ask, f.String())
+		}
+	}
+	return nil
+}
+
+// spell puts the clearance into the fields of the hold, so that one of them can be
+// changed.
+func (s *Scenario) spell() error {
+	if s.Clearance == "" {
+		return nil
+	}
+	t, err := s.task()
+	if err != nil {
+		return err
+	}
+	inbound := float64(t.pattern.Inbound())
+	s.Hold.Inbound, s.Hold.Turns, s.Hold.Leg = &inbound, t.pattern.Turn(), t.pattern.Leg().Inbound().Seconds()
+	s.Fix.Ident = t.pattern.Fix().Ident
+	if !t.efc.IsZero() {
+		s.Arrival.EFC = t.efc.Format(clockLayout)
+	}
+	s.Clearance = ""
+	return nil
+}

@@ -84,7 +84,7 @@ func newPlanner(op string, p hold.Pattern, f hold.Flight, limits LegLimits) (pla
 	pl := planner{op: op, pattern: p, flight: f}
 	leg := p.Leg().Inbound()
 	if leg <= 0 {
-		return planner{}, check.Invalid(op, "leg", leg, "timed inbound")
+		return planner{}, check.Invalid(op, "leg", p.Leg(), "timed inbound")
 	}
 	if !(limits.Shortest >= 0 && limits.Shortest <= leg) {
 		return planner{}, check.Invalid(op, "shortest leg", limits.Shortest, "from 0s to the pattern's "+leg.String())

@@ -99,7 +99,7 @@ func SettleInProportion(p hold.Pattern, f hold.Flight, outbound abeam.Bearing, s
 	}
 	target := p.Leg().Inbound()
 	if target <= 0 {
-		return Convergence{}, check.Invalid(op, "leg", target, "timed inbound")
+		return Convergence{}, check.Invalid(op, "leg", p.Leg(), "timed inbound")
 	}
 	return Convergence{Sensitivity: s, Multiplier: 1 - s*steady.Seconds()/target.Seconds()}, nil
 }

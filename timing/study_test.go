@@ -114,6 +114,7 @@ func TestTrialErrors(t *testing.T) {
 		"no laps":     {func(*Trial) {}, 0, abeam.ErrInvalid},
 		"many laps":   {func(*Trial) {}, MaxLaps + 1, abeam.ErrInvalid},
 		"no pattern":  {func(t *Trial) { t.Pattern = hold.Pattern{} }, 1, abeam.ErrInvalid},
+		"other leg":   {func(t *Trial) { t.Pattern, _ = t.Pattern.WithLeg(hold.LengthOutbound(5)) }, 1, abeam.ErrInvalid},
 		"no flight":   {func(t *Trial) { t.Flight = hold.Flight{} }, 1, abeam.ErrInvalid},
 		"no start":    {func(t *Trial) { t.Start = 0 }, 1, abeam.ErrInvalid},
 		"no strategy": {func(t *Trial) { t.Strategy = Strategy{} }, 1, abeam.ErrInvalid},

@@ -91,7 +91,7 @@ func (t *Trial) validate(op string, n int) error {
 		return check.Invalid(op, "laps", n, "from 1 to 1000")
 	}
 	if t.Pattern.Leg().Inbound() <= 0 {
-		return check.Invalid(op, "leg", t.Pattern.Leg().Inbound(), "timed inbound")
+		return check.Invalid(op, "leg", t.Pattern.Leg(), "timed inbound")
 	}
 	if !(t.Start >= AtAbeam && t.Start <= AtWingsLevelOrAbeam) {
 		return check.Invalid(op, "start", uint8(t.Start), startNames)

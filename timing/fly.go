@@ -24,6 +24,19 @@ type air struct {
 // rolled out beyond the fix.
 type passage struct {
 	x, y, heading float64
+	sin, cos      float64 // of the heading
+}
+
+// level is a passage on the inbound heading.
+func (a *air) level(x, y float64) passage {
+	return passage{x: x, y: y, heading: a.in, sin: a.sinIn, cos: a.cosIn}
+}
+
+// arc is the displacement of a turn to greater headings at a rate: of the radius through the
+// air between two headings, and with the wind for its time.
+func (a *air) arc(rate, sin0, cos0, sin1, cos1, t float64) (x, y float64) {
+	r := a.v / rate * (180 / math.Pi)
+	return r*(sin1-sin0) + a.wx*t, r*(cos0-cos1) + a.wy*t
 }
 
 func sincos(deg float64) (sin, cos float64) { return angle.Sincos(deg) }
@@ -79,21 +92,19 @@ type flown struct {
 // wings level where the fix is never abeam (AIM 5-3-8 j.4(b)); it turns to the heading that
 // makes the inbound course good, and joins the course.
 func (a *air) fly(from passage, o *order, f *flown) {
-	turn := kinematics.Segment{
-		X: from.x, Y: from.y, Heading: from.heading, Rate: a.rate1,
-		Speed: a.v, WX: a.wx, WY: a.wy, Duration: circle(o.out-from.heading) / a.rate1,
-	}
-	at := turn.End()
 	sin, cos := sincos(o.out)
 	gx, gy := a.v*cos+a.wx, a.v*sin+a.wy
+	turned := circle(o.out-from.heading) / a.rate1
+	dx, dy := a.arc(a.rate1, from.sin, from.cos, sin, cos, turned)
+	x, y := from.x+dx, from.y+dy
 
 	// Abeam, from wings level.
 	abeam, found := 0.0, false
 	switch {
-	case at.X <= 0:
-		abeam, found = a.abeamInTurn(turn)-turn.Duration, true
-	case gx < 0 && -at.X/gx <= hold.MaxLeg.Seconds():
-		abeam, found = -at.X/gx, true
+	case x <= 0:
+		abeam, found = a.abeamInTurn(from, turned)-turned, true
+	case gx < 0 && -x/gx <= hold.MaxLeg.Seconds():
+		abeam, found = -x/gx, true
 	}
 	clock := 0.0
 	switch o.start {
@@ -104,7 +115,7 @@ func (a *air) fly(from passage, o *order, f *flown) {
 	}
 	end := clock + o.time
 	if o.abeams > 0 {
-		end = o.abeams*(turn.Duration+abeam) - turn.Duration
+		end = o.abeams*(turned+abeam) - turned
 	}
 	end = max(0, end+o.late)
 	f.outbound, f.straight = max(0, end-clock), end
@@ -115,26 +126,25 @@ func (a *air) fly(from passage, o *order, f *flown) {
 	}
 	f.toAbeam = 0
 	if found && abeam <= straight { // and not only after a change of heading or in the inbound turn
-		f.toAbeam = turn.Duration + abeam
+		f.toAbeam = turned + abeam
 	}
-	x, y, heading := at.X+gx*straight, at.Y+gy*straight, o.out
+	x, y = x+gx*straight, y+gy*straight
+	heading := o.out
 	if straight < end {
 		x, y, heading = a.changeHeading(x, y, o, end-straight)
+		sin, cos = sincos(heading)
 	}
 
-	back := kinematics.Segment{
-		X: x, Y: y, Heading: heading, Rate: a.rate2,
-		Speed: a.v, WX: a.wx, WY: a.wy, Duration: circle(a.in-heading) / a.rate2,
-	}
-	at = back.End()
-	f.rollX, f.rollY = at.X, at.Y
-	if at.X >= 0 { // beyond the fix: the next turn begins at once
-		f.inbound, f.cut = -at.X/a.g, 0
-		f.next = passage{x: at.X, y: at.Y, heading: a.in}
+	back := circle(a.in-heading) / a.rate2
+	dx, dy = a.arc(a.rate2, sin, cos, a.sinIn, a.cosIn, back)
+	x, y = x+dx, y+dy
+	f.rollX, f.rollY = x, y
+	if x >= 0 { // beyond the fix: the next turn begins at once
+		f.inbound, f.cut, f.next = -x/a.g, 0, a.level(x, y)
 	} else {
-		f.inbound, f.next, f.cut = a.inbound(at.X, at.Y, o.cut)
+		f.inbound, f.next, f.cut = a.inbound(x, y, o.cut)
 	}
-	f.lap = turn.Duration + end + back.Duration + max(0, f.inbound)
+	f.lap = turned + end + back + max(0, f.inbound)
 }
 
 // circle brings an angle to [0, 360).
@@ -153,10 +163,11 @@ func circle(deg float64) float64 {
 
 // abeamInTurn is when the outbound turn passes abeam. Along is greatest where the ground
 // velocity has no part along the course, at cos(heading) = -wx/V; from there it falls.
-func (a *air) abeamInTurn(turn kinematics.Segment) float64 {
+func (a *air) abeamInTurn(from passage, duration float64) float64 {
+	turn := kinematics.Segment{X: from.x, Y: from.y, Heading: from.heading, Rate: a.rate1, Speed: a.v, WX: a.wx, WY: a.wy}
 	top := angle.Acos(min(1, max(-1, -a.wx/a.v)))
-	lo := min(turn.Duration, max(0, (top-turn.Heading)/turn.Rate))
-	return turn.Crossing(lo, turn.Duration)
+	lo := min(duration, max(0, (top-from.heading)/a.rate1))
+	return turn.Crossing(lo, duration)
 }
 
 // changeHeading turns the short way to the second outbound heading and flies on.

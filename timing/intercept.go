@@ -1,8 +1,6 @@
 package timing
 
 import (
-	"math"
-
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/internal/check"
 	"github.com/holdingfix/abeam/internal/kinematics"
@@ -37,7 +35,6 @@ func (i Intercept) validate(op string) error { return check.Within(op, "cut", i.
 // so both have the same displacement (ax, ay). What is left of y after both is flown off on
 // the straight between them. On the inbound heading y does not change.
 func (a *air) inbound(x, y, cut float64) (t float64, at passage, flown float64) {
-	r := a.v / a.rate2 * (180 / math.Pi)
 	side := -1.0 // towards the course
 	if y < 0 {
 		side = 1
@@ -46,7 +43,7 @@ func (a *air) inbound(x, y, cut float64) (t float64, at passage, flown float64) 
 		sin, cos := sincos(a.in + side*cut)
 		gx, gy := a.v*cos+a.wx, a.v*sin+a.wy
 		ta := cut / a.rate2
-		ax, ay := side*r*(sin-a.sinIn)+a.wx*ta, side*r*(a.cosIn-cos)+a.wy*ta
+		ax, ay := a.arc(side*a.rate2, a.sinIn, a.cosIn, sin, cos, ta)
 		ts := (-y - 2*ay) / gy
 		if !(ts >= 0 && gx > 0 && gy*side > 0) {
 			continue
@@ -60,7 +57,7 @@ func (a *air) inbound(x, y, cut float64) (t float64, at passage, flown float64) 
 		x, y = x+ax, y+ay
 		if x+gx*ts >= 0 {
 			t = -x / gx
-			return ta + t, passage{y: y + gy*t, heading: a.in + side*cut}, side * cut
+			return ta + t, passage{y: y + gy*t, heading: a.in + side*cut, sin: sin, cos: cos}, side * cut
 		}
 		x, y = x+gx*ts, y+gy*ts
 		if x+ax >= 0 {
@@ -68,14 +65,15 @@ func (a *air) inbound(x, y, cut float64) (t float64, at passage, flown float64) 
 			t, at = passing(turn)
 			return ta + ts + t, at, side * cut
 		}
-		return 2*ta + ts - (x+ax)/a.g, passage{heading: a.in}, side * cut
+		return 2*ta + ts - (x+ax)/a.g, a.level(0, 0), side * cut
 	}
-	return -x / a.g, passage{y: y, heading: a.in}, 0
+	return -x / a.g, a.level(0, y), 0
 }
 
 // passing is where a turn passes abeam the fix.
 func passing(turn kinematics.Segment) (float64, passage) {
 	t := turn.Crossing(0, turn.Duration)
 	s := turn.At(t)
-	return t, passage{y: s.Y, heading: s.Heading}
+	sin, cos := sincos(s.Heading)
+	return t, passage{y: s.Y, heading: s.Heading, sin: sin, cos: cos}
 }

@@ -126,7 +126,7 @@ func (fl *flyer) begin(op string) error {
 		return err
 	}
 	fl.wind, fl.perfect = t.Flight.Wind, t.Scatter == (Scatter{})
-	fl.at.heading = fl.air.in
+	fl.at = fl.air.level(0, 0)
 	fl.seen = Seen{Pattern: t.Pattern, Flight: t.Flight, Start: t.Start}
 	if !fl.perfect {
 		fl.random.Seed(t.Seed, 0)

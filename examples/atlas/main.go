@@ -78,9 +78,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		Strategies: timing.Strategies(),
 	}
 	if *rough {
-		study.Scatter = timing.Scatter{
-			Timing: 2 * time.Second, Heading: 3, Airspeed: 3, Bank: 2, WindChange: 2, WindKnown: 8,
-		}
+		study.Scatter = pilot()
 	}
 	bar := newBar(stderr)
 	a, err := newAtlas(ctx, study, *coarse, bar)
@@ -116,6 +114,12 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		return fail(exitComputed, err)
 	}
 	return exitOK
+}
+
+// pilot is the precision of one who is neither tired nor perfect: an assumption, not a
+// measurement.
+func pilot() timing.Scatter {
+	return timing.Scatter{Timing: 2 * time.Second, Heading: 3, Airspeed: 3, Bank: 2, WindChange: 2, WindKnown: 8}
 }
 
 // bar is a progress bar, on a terminal only.

@@ -5,7 +5,7 @@ import "strings"
 // Class says what stands behind a rule.
 type Class uint8
 
-// The classes. The zero Class is a rule that says nothing about itself.
+// The classes, strongest first. The zero Class is a rule that says nothing about itself.
 const (
 	Unstated  Class = iota
 	Published       // read in the named document

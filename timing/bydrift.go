@@ -171,5 +171,5 @@ func ByOutbound() DriftRule {
 
 // MostOutbound is the largest outbound correction of [ByOutbound], in degrees. A short
 // outbound leg would ask for any angle; near 90 the fix may never come abeam, where the clock
-// starts. 60 leaves less than 45, 75 or 90 over the grids of this package.
+// starts. Of 45, 60, 75 and 90 it left the smallest errors of the inbound time in strong winds.
 const MostOutbound = 60

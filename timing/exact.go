@@ -14,7 +14,12 @@ import (
 // Where the wind allows no outbound leg for the inbound time it flies the circuit of the
 // shortest inbound leg. In a wind, as it is known, that stops the aeroplane it flies the
 // still-air leg.
-func Exact() Strategy { return Strategy{Name: "exact", Next: exact} }
+func Exact() Strategy {
+	return Strategy{Name: "exact", Next: exact, About: About{
+		Name: "exact", Statement: "the heading and the time, from wings level, of the circuit that closes on the fix",
+		Source: "the closing equation of package hold", Class: Derived, Applies: "a steady wind that is known", Needs: NeedsWind | NeedsComputer,
+	}}
+}
 
 func exact(s Seen) Plan {
 	c, err := s.Pattern.Circuit(s.Flight)

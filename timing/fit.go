@@ -3,6 +3,7 @@ package timing
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"time"
 
@@ -77,10 +78,11 @@ const evaluations = 400
 // The strategies of the study are not used.
 //
 // Errors: [abeam.ErrInvalid] as for [Study.Run], for a share out of range, a family without
-// numbers or without Make, or a loss that is not finite; [abeam.ErrNoConvergence] if the
+// numbers or without Make, or a loss that is not finite or panics; [abeam.ErrNoConvergence] if the
 // search finds no minimum; the error of the context if it ends first.
-func (s Study) Fit(ctx context.Context, f Family, loss Loss, heldOut float64) (Fit, error) {
+func (s Study) Fit(ctx context.Context, f Family, loss Loss, heldOut float64) (fit Fit, err error) {
 	const op = "timing.Study.Fit"
+	defer recovered(op, &err, func() { fit = Fit{} })
 	if len(f.Start) == 0 || f.Make == nil || loss == nil {
 		return Fit{}, check.Invalid(op, "family", f.Name, "one with numbers to start from, a Make and a loss")
 	}
@@ -109,7 +111,7 @@ func (s Study) Fit(ctx context.Context, f Family, loss Loss, heldOut float64) (F
 	if err != nil || found == nil || math.IsInf(found.F, 0) || math.IsNaN(found.F) {
 		return Fit{}, check.NoConvergence(op, "family", f.Name, "one whose loss has a minimum")
 	}
-	fit := Fit{Family: f.Name, Parameters: found.X}
+	fit = Fit{Family: f.Name, Parameters: found.X}
 	best := f.Make(found.X)
 	if fit.Fitted, err = s.score(ctx, best, loss, heldOut, false); err != nil {
 		return Fit{}, err
@@ -124,8 +126,9 @@ func (s Study) Fit(ctx context.Context, f Family, loss Loss, heldOut float64) (F
 // same seed and share fits to, or on the part that it holds out.
 //
 // Errors: as for Fit.
-func (s Study) Score(ctx context.Context, strategy Strategy, loss Loss, share float64, heldOut bool) (Score, error) {
+func (s Study) Score(ctx context.Context, strategy Strategy, loss Loss, share float64, heldOut bool) (score Score, err error) {
 	const op = "timing.Study.Score"
+	defer recovered(op, &err, func() { score = Score{} })
 	if err := check.Within(op, "share held out", share, 0.05, 0.9); err != nil {
 		return Score{}, err
 	}
@@ -168,6 +171,14 @@ func (s *Study) score(ctx context.Context, strategy Strategy, loss Loss, share f
 		return Score{}, check.Invalid("timing.Study.Fit", "loss", score.Loss, "finite")
 	}
 	return score, nil
+}
+
+// recovered turns a panic of the caller's loss or family, which are his code, into an error.
+func recovered(op string, err *error, clear func()) {
+	if r := recover(); r != nil {
+		clear()
+		*err = check.Invalid(op, "loss or family", fmt.Sprintf("a panic: %v", r), "ones that do not panic")
+	}
 }
 
 // heldOut draws whether a cell is kept out of the search.

@@ -131,10 +131,19 @@ func TestRulesSayWhatTheyAre(t *testing.T) {
 	}
 	strategies := map[string]bool{}
 	for _, s := range Strategies() {
+		if a := s.About; a.Name != s.Name || a.Statement == "" || a.Source == "" || a.Applies == "" || a.Class == Unstated {
+			t.Errorf("%+v", a)
+		}
 		if strategies[s.Name] || s.Next == nil {
 			t.Errorf("%q", s.Name)
 		}
 		strategies[s.Name] = true
+	}
+	if a := Exact().About; a.Needs != NeedsWind|NeedsComputer || a.Class != Derived {
+		t.Errorf("%+v", a)
+	}
+	if a := Compose("", BySecondsPerKnot(), ThreeTimes()).About; a.Needs != NeedsWind|NeedsDrift || a.Class != Practice {
+		t.Errorf("%+v", a)
 	}
 	for c := Unstated; c <= Recalled+1; c++ {
 		if (c.String() == "source not stated") != (c == Unstated || c > Recalled) {

@@ -22,7 +22,7 @@ type Seen struct {
 
 	Last    Plan          // what was asked for on the last lap
 	Inbound time.Duration // wings level to the fix; negative if it was passed before
-	ToAbeam time.Duration // over the fix to abeam on the outbound leg; 0 if never
+	ToAbeam time.Duration // over the fix to abeam on the first outbound heading; 0 if not passed on it
 	RollOut hold.Point    // wings level inbound; Abreast is the error across the course
 }
 

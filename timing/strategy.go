@@ -12,22 +12,27 @@ import (
 // Next is called from several goroutines where a [Study] has several workers, so it
 // should depend on what it is told and on nothing that it changes.
 type Strategy struct {
-	Name string
-	Next func(Seen) Plan
+	Name  string
+	Next  func(Seen) Plan
+	About About // what is known of it; may be left out
 }
 
 // Compose puts a rule for the time and a rule for the heading together. The rule for the
-// heading is told the time that the other one has chosen, in plan.
+// heading is told the time that the other one has chosen, in the plan. Without a name the
+// strategy has that of the two rules. What is known of it is what is known of both, its class
+// the weaker of theirs.
 func Compose(name string, t TimingRule, d DriftRule) Strategy {
 	if name == "" {
 		name = t.Name + " + " + d.Name
 	}
-	if t.Next == nil || d.Next == nil {
-		return Strategy{Name: name} // rejected where it is flown
-	}
-	return Strategy{Name: name, Next: func(seen Seen) Plan {
-		return d.Next(seen, t.Next(seen))
+	s := Strategy{Name: name, About: About{
+		Name: name, Statement: t.Statement + "; " + d.Statement, Source: t.Source + "; " + d.Source,
+		Class: max(t.Class, d.Class), Applies: t.Applies + "; " + d.Applies, Needs: t.Needs | d.Needs,
 	}}
+	if t.Next != nil && d.Next != nil { // else it is rejected where it is flown
+		s.Next = func(seen Seen) Plan { return d.Next(seen, t.Next(seen)) }
+	}
+	return s
 }
 
 // StrategyError reports a strategy that gave no plan that can be flown: by name, with

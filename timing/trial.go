@@ -33,7 +33,7 @@ type Lap struct {
 	Wind     wind.Wind     // as it was on this lap
 	Straight time.Duration // wings level outbound to the inbound turn
 	Outbound time.Duration // by the clock, at the inbound turn
-	ToAbeam  time.Duration // over the fix to abeam on the outbound leg; 0 if never
+	ToAbeam  time.Duration // over the fix to abeam on the first outbound heading; 0 if not passed on it
 	// Inbound is the time from wings level inbound to the fix. It is negative where the
 	// turn rolled out beyond it: the time since the fix was abeam, at the groundspeed
 	// inbound. The next lap then begins at wings level.

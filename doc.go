@@ -35,5 +35,5 @@
 //	wind       wind, components, the wind triangle
 //	hold       pattern, speed limits, rate of turn, the exact circuit in wind
 //	entry      direct, parallel or teardrop, and the entry flown in wind
-//	timing     the rules of thumb, the outbound clock, when to slow
+//	timing     the rules of thumb and how wrong they are, the outbound clock, leaving on time
 package abeam

@@ -9,3 +9,5 @@ require (
 )
 
 require github.com/golang/geo v0.0.0-20260818125358-b200a1149890
+
+require golang.org/x/tools v0.30.0 // indirect

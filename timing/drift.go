@@ -16,7 +16,7 @@ const MaxCorrection abeam.Degrees = 45
 //
 // Corrections are heading less the still-air heading, positive to the right. An inbound
 // correction of 8 degrees left (-8) asks for 24 right (+24) outbound. It makes up on one
-// leg for the drift of both turns and the inbound leg.
+// leg for the drift of both turns and its own.
 //
 // Source: AIM 5-3-8 j.8(c). The inbound correction is from -[MaxCorrection] to
 // [MaxCorrection].

@@ -24,6 +24,8 @@ const (
 	AtWingsLevelOrAbeam
 )
 
+const startNames = "AtAbeam, AtTurnComplete or AtWingsLevelOrAbeam"
+
 // String gives the rule in words.
 func (s Start) String() string {
 	switch s {
@@ -50,7 +52,7 @@ func (s Start) After(c hold.Circuit) (time.Duration, error) {
 	case AtWingsLevelOrAbeam:
 		return max(0, c.ToAbeam), nil
 	}
-	return 0, check.Invalid("timing.Start.After", "start", uint8(s), "AtAbeam, AtTurnComplete or AtWingsLevelOrAbeam")
+	return 0, check.Invalid("timing.Start.After", "start", uint8(s), startNames)
 }
 
 // Outbound gives what the clock reads when the inbound turn begins, 0 if it would not

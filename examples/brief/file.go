@@ -1,7 +1,6 @@
 package main
 
 import (
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -17,30 +16,4 @@ func formatOf(flag, name string, formats ...string) (string, error) {
 		return "", field(flag, name, "a file that ends in ."+strings.Join(formats, " or ."))
 	}
 	return format, nil
-}
-
-// writeWhole writes beside the target and renames, so that no reader sees half a file
-// and a failure leaves the old one.
-func writeWhole(name string, data []byte) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(name), ".brief-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			os.Remove(f.Name())
-		}
-	}()
-	if _, err = f.Write(data); err != nil {
-		f.Close()
-		return err
-	}
-	if err = f.Chmod(0o644); err != nil {
-		f.Close()
-		return err
-	}
-	if err = f.Close(); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), name)
 }

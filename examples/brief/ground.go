@@ -6,6 +6,7 @@ import (
 
 	"github.com/golang/geo/s2"
 
+	"github.com/holdingfix/abeam/examples/internal/whole"
 	"github.com/holdingfix/abeam/hold"
 )
 
@@ -19,7 +20,7 @@ func (b *Briefing) writeTrack(name, format string) error {
 	if err != nil {
 		return err
 	}
-	return writeWhole(name, data)
+	return whole.Write(name, data)
 }
 
 // groundStep is the time between two points: at 265 KIAS a turn bends by less than 3

@@ -14,6 +14,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/examples/internal/whole"
 	"github.com/holdingfix/abeam/hold"
 )
 
@@ -100,7 +101,7 @@ func (b *Briefing) plot(name, format string) error {
 	if _, err := w.WriteTo(&image); err != nil {
 		return err
 	}
-	return writeWhole(name, image.Bytes())
+	return whole.Write(name, image.Bytes())
 }
 
 // onMap turns a point of the course frame to east and north of the fix.

@@ -34,6 +34,7 @@ func Figures() map[string]Figure {
 		entryFigures,
 		entryFlownFigures,
 		timingFigures,
+		strategyFigures,
 		geodesyFigures,
 		unitFigures,
 		clearanceFigures,

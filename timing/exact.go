@@ -1,0 +1,45 @@
+package timing
+
+import (
+	"errors"
+
+	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/hold"
+)
+
+// Exact flies the circuit that closes on the fix in the wind as the pilot knows it: the
+// heading of [hold.Pattern.Circuit] for its time from wings level. In a steady wind that is
+// known it leaves no error from the first lap on.
+//
+// Where the wind allows no outbound leg for the inbound time it flies the circuit of the
+// shortest inbound leg. In a wind, as it is known, that stops the aeroplane it flies the
+// still-air leg.
+func Exact() Strategy {
+	return Strategy{Name: "exact", Next: exact, About: About{
+		Name: "exact", Statement: "the heading and the time, from wings level, of the circuit that closes on the fix",
+		Source: "the closing equation of package hold", Class: Derived, Applies: "a steady wind that is known", Needs: NeedsWind | NeedsComputer,
+	}}
+}
+
+func exact(s Seen) Plan {
+	c, err := s.Pattern.Circuit(s.Flight)
+	if errors.Is(err, abeam.ErrUnflyable) {
+		c, err = shortest(s.Pattern, s.Flight)
+	}
+	if err != nil {
+		return Plan{Outbound: within(s.Target())}
+	}
+	return Plan{Correction: c.OutboundCorrection, Outbound: within(c.Straight), Start: AtTurnComplete}
+}
+
+// shortest is the circuit of the shortest inbound leg that can be had.
+func shortest(p hold.Pattern, f hold.Flight) (hold.Circuit, error) {
+	d, err := p.ShortestInbound(f)
+	if err != nil {
+		return hold.Circuit{}, err
+	}
+	if p, err = p.WithLeg(hold.TimedInbound(max(1, d))); err != nil {
+		return hold.Circuit{}, err
+	}
+	return p.Circuit(f)
+}

@@ -65,9 +65,10 @@ type Departure struct {
 	Before, After Crossing
 }
 
-// Punctual is how much before the time asked a crossing that meets it may be: the rounding
-// of the four legs.
-const Punctual = 10 * time.Nanosecond
+// Punctual is how much before the time asked a crossing that meets it may be: the legs are
+// rounded to the nanosecond each, and in a wind near the airspeed a lap grows many times as
+// fast as its inbound leg.
+const Punctual = time.Microsecond
 
 // planner holds what all crossings share.
 type planner struct {
@@ -140,8 +141,7 @@ func (pl *planner) inbound(lap time.Duration) time.Duration {
 	return t
 }
 
-// last is the circuit that takes the given time, or a few nanoseconds less: its four legs
-// are rounded each. The time lies between the shortest and the longest lap.
+// last is the circuit that takes the given time, or less by at most Punctual. The time lies between the shortest and the longest lap.
 func (pl *planner) last(lap time.Duration) (hold.Circuit, error) {
 	switch lap {
 	case pl.shortestLap:

@@ -36,7 +36,7 @@
 //	outbound heading, rules   NoDrift, SingleDrift, DoubleDrift, ThreeTimes, Multiple,
 //	                          TripleThenSingle, BySide, ByTurns, AtLeast20
 //	found here                Lopsided, Tenths (fitted); ByQuotient, ByOutbound (derived)
-//	exact                     Exact
+//	exact                     Exact, Measured
 //	convergence               Settle, SettleInProportion, Sensitivity
 //	flying, measuring         Trial, Study, Grid, Outcome, Spread, Map
 //	fitting                   Study.Fit, Study.Score, Family, Loss

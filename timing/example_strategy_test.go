@@ -255,7 +255,7 @@ func ExampleStrategies() {
 	// triple, then single published       CNATRA P-871
 	// 2 or 3 by side     common practice common practice
 	// turns multiple     common practice common practice
-	// 22 strategies
+	// 23 strategies
 }
 
 // The open forms of the fitted rules, at the numbers they start from, and what two of them do

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sync"
+	"sync/atomic"
 	"time"
 
 	"gonum.org/v1/gonum/optimize"
@@ -82,7 +84,12 @@ const evaluations = 400
 // search finds no minimum; the error of the context if it ends first.
 func (s Study) Fit(ctx context.Context, f Family, loss Loss, heldOut float64) (fit Fit, err error) {
 	const op = "timing.Study.Fit"
-	defer recovered(op, &err, func() { fit = Fit{} })
+	defer func() {
+		if err != nil {
+			fit = Fit{}
+		}
+	}()
+	defer recovered(op, &err)
 	if len(f.Start) == 0 || f.Make == nil || loss == nil {
 		return Fit{}, check.Invalid(op, "family", f.Name, "one with numbers to start from, a Make and a loss")
 	}
@@ -126,9 +133,8 @@ func (s Study) Fit(ctx context.Context, f Family, loss Loss, heldOut float64) (f
 // same seed and share fits to, or on the part that it holds out.
 //
 // Errors: as for Fit.
-func (s Study) Score(ctx context.Context, strategy Strategy, loss Loss, share float64, heldOut bool) (score Score, err error) {
+func (s Study) Score(ctx context.Context, strategy Strategy, loss Loss, share float64, heldOut bool) (Score, error) {
 	const op = "timing.Study.Score"
-	defer recovered(op, &err, func() { score = Score{} })
 	if err := check.Within(op, "share held out", share, 0.05, 0.9); err != nil {
 		return Score{}, err
 	}
@@ -142,14 +148,44 @@ func (s Study) Score(ctx context.Context, strategy Strategy, loss Loss, share fl
 	return s.score(ctx, strategy, loss, share, heldOut)
 }
 
+// strips is into how many parts a grid is cut for a score: each is summed by itself and the
+// sums are added in order, so that the rounding does not depend on the number of workers.
+const strips = 128
+
 func (s *Study) score(ctx context.Context, strategy Strategy, loss Loss, share float64, heldOut bool) (Score, error) {
-	laps := make([]Lap, 0, s.Laps)
+	var sums [strips]float64
+	var cells [strips]int
+	var errs [strips]error
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range s.workers(strips) {
+		wait.Go(func() {
+			laps := make([]Lap, 0, s.Laps)
+			for k := int(next.Add(1)) - 1; k < strips && ctx.Err() == nil; k = int(next.Add(1)) - 1 {
+				sums[k], cells[k], errs[k] = s.scoreStrip(k, laps, strategy, loss, share, heldOut)
+			}
+		})
+	}
+	wait.Wait()
+	if err := errors.Join(ctx.Err(), errors.Join(errs[:]...)); err != nil {
+		return Score{}, err
+	}
 	var score Score
 	sum := 0.0
-	for i := range s.Grid.Len() {
-		if i%chunk == 0 && ctx.Err() != nil {
-			return Score{}, ctx.Err()
-		}
+	for k := range sums {
+		sum += sums[k]
+		score.Cells += cells[k]
+	}
+	if score.Loss = sum / float64(max(1, score.Cells)); math.IsNaN(score.Loss) || math.IsInf(score.Loss, 0) {
+		return Score{}, check.Invalid("timing.Study.Score", "loss", score.Loss, "finite")
+	}
+	return score, nil
+}
+
+func (s *Study) scoreStrip(k int, laps []Lap, strategy Strategy, loss Loss, share float64, heldOut bool) (sum float64, cells int, err error) {
+	defer recovered("timing.Study.Score", &err)
+	total := s.Grid.Len()
+	for i := k * total / strips; i < (k+1)*total/strips; i++ {
 		if s.heldOut(i, share) != heldOut {
 			continue
 		}
@@ -165,18 +201,14 @@ func (s *Study) score(ctx context.Context, strategy Strategy, loss Loss, share f
 		} else {
 			sum += loss(flown)
 		}
-		score.Cells++
+		cells++
 	}
-	if score.Loss = sum / float64(max(1, score.Cells)); math.IsNaN(score.Loss) || math.IsInf(score.Loss, 0) {
-		return Score{}, check.Invalid("timing.Study.Fit", "loss", score.Loss, "finite")
-	}
-	return score, nil
+	return sum, cells, nil
 }
 
 // recovered turns a panic of the caller's loss or family, which are his code, into an error.
-func recovered(op string, err *error, clear func()) {
+func recovered(op string, err *error) {
 	if r := recover(); r != nil {
-		clear()
 		*err = check.Invalid(op, "loss or family", fmt.Sprintf("a panic: %v", r), "ones that do not panic")
 	}
 }

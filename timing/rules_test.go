@@ -303,3 +303,34 @@ func TestExactWithoutOutboundLeg(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 }
+
+// A pilot who knows nothing of the wind flies exactly all the same once the laps have told it,
+// in a steady wind of up to a fifth of the airspeed.
+func TestMeasuredFindsTheWind(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p, f := drawHold(t, 0.2)
+		calm := Measured()
+		calm.Next = func(s Seen) Plan {
+			s.Flight.Wind = wind.Wind{}
+			return Measured().Next(s)
+		}
+		laps, err := Trial{Pattern: p, Flight: f, Start: AtAbeam, Strategy: calm, Intercept: StandardIntercept()}.AppendLaps(nil, 20)
+		if err != nil {
+			t.Fatal(err)
+		}
+		// What is left across the course is below the smallest cut: two turns by 1.875 degrees.
+		radius, err := hold.Radius(f.TAS, f.Rate)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if last := laps[19]; last.Error.Abs() > 10*time.Millisecond || math.Abs(float64(last.RollOut.Abreast)) > 1.5e-3*float64(radius) {
+			t.Fatalf("after 20 laps %v and %v, first %v and %v", last.Error, last.RollOut.Abreast, laps[0].Error, laps[0].RollOut.Abreast)
+		}
+	})
+	// A lap that no wind explains is flown again.
+	s := seen(t, hold.Right, time.Minute)
+	s.Correction, s.Last = 44, Plan{Outbound: time.Second, Correction: 5, Start: AtTurnComplete}
+	if got := Measured().Next(s); got != s.Last {
+		t.Errorf("%+v", got)
+	}
+}

@@ -2,7 +2,7 @@ package timing
 
 // Strategies are the ones of this package that are measured side by side: each published
 // timing rule with triple drift, each published drift rule with the half discrepancy, their
-// usual combinations, the rules found here, and the exact circuit. Names are unique.
+// usual combinations, the rules found here, and the exact circuit with and without knowledge of the wind. Names are unique.
 func Strategies() []Strategy {
 	triple, half := ThreeTimes(), ByHalf()
 	all := []Strategy{Compose("", LegTime(), NoDrift())}
@@ -22,6 +22,7 @@ func Strategies() []Strategy {
 		Compose("", Lopsided(), ByOutbound()),
 		Compose("", FirstThen(Tenths(), Lopsided()), ByOutbound()),
 		Compose("", ByQuotient(), ByOutbound()),
+		Measured(),
 		Exact(),
 	)
 }

@@ -53,13 +53,8 @@ func (s Study) Run(ctx context.Context) (Results, error) {
 	if err := s.validate(op); err != nil {
 		return Results{}, err
 	}
-	workers := s.Workers
-	if workers == 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
 	total := s.Grid.Len()
-	workers = min(workers, (total+chunk-1)/chunk)
-	parts := make([]Results, workers)
+	parts := make([]Results, s.workers((total+chunk-1)/chunk))
 	var next, done atomic.Int64
 	var told sync.Mutex
 	var wait sync.WaitGroup
@@ -100,6 +95,15 @@ func (s Study) Run(ctx context.Context) (Results, error) {
 		}
 	}
 	return all, nil
+}
+
+// workers is how many share so many pieces of work.
+func (s *Study) workers(pieces int) int {
+	n := s.Workers
+	if n == 0 {
+		n = runtime.GOMAXPROCS(0)
+	}
+	return min(n, pieces)
 }
 
 func (s *Study) validate(op string) error {

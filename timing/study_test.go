@@ -192,6 +192,19 @@ func TestReproducible(t *testing.T) {
 	if reflect.DeepEqual(r, first) {
 		t.Error("another seed gives the same")
 	}
+	var score Score
+	for i, workers := range []int{1, 2, 3, 7} {
+		s.Workers = workers
+		got, err := s.Score(context.Background(), s.Strategies[0], InboundLoss(2, 4), 0.3, true)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if i == 0 {
+			score = got
+		} else if got != score {
+			t.Errorf("%d workers: %v, one %v", workers, got, score)
+		}
+	}
 	trial := Trial{Pattern: pattern(t, 75, hold.Right, time.Minute), Flight: hold.Flight{TAS: 110, Rate: 3}, Strategy: Exact(), Start: AtAbeam, Scatter: s.Scatter, Seed: 5}
 	a, err := trial.AppendLaps(nil, 20)
 	if err != nil {

@@ -4,9 +4,13 @@ import (
 	"bytes"
 	"context"
 	"encoding/csv"
+	"errors"
 	"fmt"
+	"runtime"
 	"strconv"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/timing"
@@ -37,19 +41,33 @@ func (a *atlas) files(ctx context.Context) ([]file, error) {
 		o := &a.wide.Outcomes[i]
 		pictures = append(pictures, picture{"map-" + slug(o.Strategy), func(format string) ([]byte, error) { return a.heatMaps(o, format) }})
 	}
-	for _, p := range pictures {
-		for _, format := range []string{"png", "svg"} {
-			if err := ctx.Err(); err != nil {
-				return nil, err
+	drawn := make([]file, 2*len(pictures))
+	errs := make([]error, len(drawn))
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range max(1, min(a.workers(), len(drawn))) {
+		wait.Go(func() {
+			for i := int(next.Add(1)) - 1; i < len(drawn) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
+				p, format := pictures[i/2], [2]string{"png", "svg"}[i%2]
+				drawn[i].name = p.name + "." + format
+				if drawn[i].data, errs[i] = p.draw(format); errs[i] != nil {
+					errs[i] = fmt.Errorf("%s: %w", p.name, errs[i])
+				}
 			}
-			data, err := p.draw(format)
-			if err != nil {
-				return nil, fmt.Errorf("%s: %w", p.name, err)
-			}
-			all = append(all, file{p.name + "." + format, data})
-		}
+		})
 	}
-	return all, nil
+	wait.Wait()
+	if err := errors.Join(ctx.Err(), errors.Join(errs...)); err != nil {
+		return nil, err
+	}
+	return append(all, drawn...), nil
+}
+
+func (a *atlas) workers() int {
+	if a.study.Workers > 0 {
+		return a.study.Workers
+	}
+	return runtime.GOMAXPROCS(0)
 }
 
 // slug makes a file name of a strategy's name.

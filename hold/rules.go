@@ -23,7 +23,10 @@ type Rules struct {
 	Authority string
 	Edition   string
 	Speeds    []SpeedBand // by rising UpTo
-	Legs      []LegBand   // by rising UpTo
+	// Minimum is the lowest indicated airspeed to hold at, at every altitude; zero does
+	// not limit.
+	Minimum abeam.Knots
+	Legs    []LegBand // by rising UpTo
 	// LegTimeIs says what the leg time is of: it is the inbound leg for the FAA, the
 	// outbound leg in still air for ICAO.
 	LegTimeIs LegTimeOf

@@ -24,6 +24,20 @@ func TestBoundariesAreExact(t *testing.T) {
 		{ICAO(), 20000, "240 KIAS", "265 KIAS"},
 		{ICAO(), 34000, "265 KIAS", "M 0.83"},
 		{ICAOEarlier(), 6000, "210 KIAS", "220 KIAS"},
+		{ICAOTurbulence(), 14000, "280 KIAS", "the lesser of 280 KIAS and M 0.80"},
+		{ICAOTurbulence(), 34000, "the lesser of 280 KIAS and M 0.80", "M 0.83"},
+		{ICAOEarlier(), 14000, "220 KIAS", "240 KIAS"},
+		{ICAOEarlier(), 20000, "240 KIAS", "265 KIAS"},
+		{ICAOEarlier(), 34000, "265 KIAS", "M 0.83"},
+		{Canada(), 6000, "200 KIAS", "230 KIAS"},
+		{Canada(), 14000, "230 KIAS", "265 KIAS"},
+		{CanadaShuttle(), 6000, "310 KIAS", "310 KIAS"},
+		{Australia(), 14000, "230 KIAS", "240 KIAS"},
+		{Australia(), 20000, "240 KIAS", "265 KIAS"},
+		{Australia(), 34000, "265 KIAS", "265 KIAS"},
+		{AustraliaCategoryAB(), 14000, "170 KIAS", "240 KIAS"},
+		{ICAOHelicopter(), 6000, "100 KIAS", "170 KIAS"},
+		{FAACopter(), 6000, "200 KIAS", "230 KIAS"},
 	} {
 		below := abeam.Feet(math.Nextafter(float64(tc.at), 0))
 		above := abeam.Feet(math.Nextafter(float64(tc.at), 1e9))
@@ -34,7 +48,7 @@ func TestBoundariesAreExact(t *testing.T) {
 			}
 		}
 	}
-	for _, r := range []Rules{FAA(), ICAO(), ICAOTurbulence()} {
+	for _, r := range []Rules{FAA(), ICAO(), ICAOTurbulence(), Canada(), CanadaShuttle(), Australia(), ICAOHelicopter(), FAACopter()} {
 		for altitude, want := range map[abeam.Feet]time.Duration{
 			14000: time.Minute, abeam.Feet(math.Nextafter(14000, 15000)): 90 * time.Second,
 		} {

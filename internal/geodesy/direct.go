@@ -29,12 +29,10 @@ const (
 func Direct(lat, lon, azimuth, metres float64) (lat2, lon2, azimuth2 float64) {
 	const b = A * (1 - F)
 	sa1, ca1 := angle.Sincos(azimuth)
-	sp, cp := angle.Sincos(lat)
-	// Reduced latitude U1, by its sine and cosine so that a pole is no special case.
-	n := math.Hypot((1-F)*sp, cp)
+	su1, cu1 := reduced(lat)
 	// A pole is approached to within nothing measurable, for with a cosine of exactly
 	// 0 the azimuth of a start that is not left would be lost.
-	su1, cu1 := (1-F)*sp/n, math.Max(cp/n, 1e-150)
+	cu1 = math.Max(cu1, 1e-150)
 	sigma1 := math.Atan2(su1, cu1*ca1)
 	sa := cu1 * sa1 // sine of the azimuth at the equator
 	c2a := (1 - sa) * (1 + sa)

@@ -41,6 +41,9 @@ var holdFigures = map[string]Figure{
 		band, err := in.rules().SpeedLimit(abeam.Feet(in.Num("altitude")))
 		return Value{Text: band.Limit.String()}, err
 	},
+	"rules: least speed": func(in *Reader) (Value, error) {
+		return Value{Text: in.rules().Minimum.String()}, nil
+	},
 	"rules: leg time": func(in *Reader) (Value, error) {
 		band, err := in.rules().LegTime(abeam.Feet(in.Num("altitude")))
 		return Value{Text: band.Time.String()}, err
@@ -77,6 +80,9 @@ func (r *Reader) rules() hold.Rules {
 		"faa-air-force": hold.FAAAirForce(), "faa-navy": hold.FAANavy(), "faa-climb": hold.FAAClimb(),
 		"icao": hold.ICAO(), "icao-ab": hold.ICAOCategoryAB(), "icao-turbulence": hold.ICAOTurbulence(),
 		"icao-turbulence-ab": hold.ICAOTurbulenceAB(), "icao-earlier": hold.ICAOEarlier(),
+		"canada": hold.Canada(), "canada-shuttle": hold.CanadaShuttle(),
+		"australia": hold.Australia(), "australia-ab": hold.AustraliaCategoryAB(),
+		"icao-helicopter": hold.ICAOHelicopter(), "faa-copter": hold.FAACopter(),
 	})
 }
 

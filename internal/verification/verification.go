@@ -35,6 +35,8 @@ func Figures() map[string]Figure {
 		unitFigures,
 		airFigures,
 		aloftFigures,
+		geodesyFigures,
+		unitFigures,
 	} {
 		maps.Copy(all, room)
 	}

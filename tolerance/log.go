@@ -1,0 +1,119 @@
+package tolerance
+
+import (
+	"strings"
+	"time"
+
+	"github.com/holdingfix/abeam"
+)
+
+// Quantity is one thing that a log may hold. Values are bits of a [Quantities].
+type Quantity uint16
+
+// The quantities. Time, latitude and longitude are in every sample.
+const (
+	Time Quantity = 1 << iota
+	Latitude
+	Longitude
+	Altitude
+	IAS
+	Heading
+	Groundspeed
+	Track
+	CDI // deviation as a share of full scale, positive where the aeroplane is right of course
+	lastQuantity
+)
+
+// String names the quantity.
+func (q Quantity) String() string {
+	switch q {
+	case Time:
+		return "time"
+	case Latitude:
+		return "latitude"
+	case Longitude:
+		return "longitude"
+	case Altitude:
+		return "altitude"
+	case IAS:
+		return "indicated airspeed"
+	case Heading:
+		return "heading"
+	case Groundspeed:
+		return "groundspeed"
+	case Track:
+		return "track"
+	case CDI:
+		return "course deviation"
+	}
+	return "not a quantity"
+}
+
+// Quantities is a set of quantities. The zero Quantities is empty.
+type Quantities uint16
+
+// Has reports whether all of q is in the set.
+func (qs Quantities) Has(q Quantity) bool { return Quantity(qs)&q == q }
+
+// String lists the quantities.
+func (qs Quantities) String() string {
+	var names []string
+	for q := Time; q < lastQuantity; q <<= 1 {
+		if qs.Has(q) {
+			names = append(names, q.String())
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// Sample is one moment of a log. A quantity that is not in Has is zero and means
+// nothing.
+type Sample struct {
+	Time        time.Duration // since the start of the log
+	Lat, Lon    float64       // WGS-84, degrees
+	Altitude    abeam.Feet
+	IAS         abeam.Knots
+	Heading     abeam.Bearing // in the north of Log.HeadingNorth
+	Groundspeed abeam.Knots
+	Track       abeam.Bearing // in the north of Log.TrackNorth
+	CDI         float64
+	Line        int32 // of the file it came from; 0 if it came from none
+	Has         Quantities
+}
+
+// Log is a flight as it was recorded, in the order of time. Readers put it in that
+// order and tell in Findings what they met.
+type Log struct {
+	// Start is when the times count from; zero where the log does not say.
+	Start        time.Time
+	Samples      []Sample // times strictly increasing
+	HeadingNorth abeam.North
+	TrackNorth   abeam.North
+	Findings     []Finding
+	// Unused counts the lines and samples that were read and are not in Samples; each
+	// is in a finding.
+	Unused int
+}
+
+// Limits of a log that is read.
+const (
+	MaxSamples = 10_000_000
+	MaxLine    = 64 << 10 // bytes
+)
+
+// Has is what at least half of the samples hold.
+func (l *Log) Has() Quantities {
+	var has Quantities
+	for q := Time; q < lastQuantity; q <<= 1 {
+		n := 0
+		for i := range l.Samples {
+			if l.Samples[i].Has.Has(q) {
+				n++
+			}
+		}
+		if n > 0 && 2*n >= len(l.Samples) {
+			has |= Quantities(q)
+		}
+	}
+	return has
+}

@@ -29,6 +29,9 @@ func Cut(l Log, p hold.Pattern) (Flown, error) {
 	if len(l.Samples) < 3 {
 		return Flown{}, check.Invalid(op, "samples", len(l.Samples), "at least 3")
 	}
+	if err := l.validate(op); err != nil {
+		return Flown{}, err
+	}
 	c := newCutter(&l, p)
 	return c.flown(op)
 }

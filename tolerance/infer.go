@@ -67,6 +67,9 @@ func infer(op string, l Log, fix *hold.Fix) (Inferred, error) {
 	if len(l.Samples) < 2 {
 		return Inferred{}, check.Invalid(op, "log", "no track", "a log of a flight")
 	}
+	if err := l.validate(op); err != nil {
+		return Inferred{}, err
+	}
 	track := l // by the track: a heading is off the course by the drift
 	m := newMotion(&track, 0)
 	if m.heading {

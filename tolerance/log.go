@@ -1,10 +1,13 @@
 package tolerance
 
 import (
+	"fmt"
+	"math"
 	"strings"
 	"time"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/internal/check"
 )
 
 // Quantity is one thing that a log may hold. Values are bits of a [Quantities].
@@ -100,6 +103,26 @@ const (
 	MaxSamples = 10_000_000
 	MaxLine    = 64 << 10 // bytes
 )
+
+// validate holds a log to what its documentation promises: readers keep to it, a log put
+// together otherwise may not.
+func (l *Log) validate(op string) error {
+	for i := range l.Samples {
+		s := &l.Samples[i]
+		if i > 0 && s.Time <= l.Samples[i-1].Time {
+			return check.Invalid(op, fmt.Sprintf("time of sample %d", i), s.Time, "after that of the sample before")
+		}
+		if !(s.Lat >= -90 && s.Lat <= 90 && s.Lon >= -180 && s.Lon <= 180) {
+			return check.Invalid(op, fmt.Sprintf("position of sample %d", i), [2]float64{s.Lat, s.Lon}, "on the globe")
+		}
+		// A sum is finite only if all its parts are; they are too small to overflow it.
+		sum := float64(s.Altitude) + float64(s.IAS) + float64(s.Heading) + float64(s.Groundspeed) + float64(s.Track) + s.CDI
+		if !(math.Abs(sum) <= 1e300) {
+			return check.Invalid(op, fmt.Sprintf("sample %d", i), sum, "finite")
+		}
+	}
+	return nil
+}
 
 // Has is what at least half of the samples hold.
 func (l *Log) Has() Quantities {

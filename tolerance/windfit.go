@@ -56,6 +56,9 @@ const fitted = 4000
 // [abeam.ErrUnflyable] for a wind that comes out stronger than the TAS.
 func EstimateWind(l Log, during Span, variation abeam.Variation) (WindEstimate, error) {
 	const op = "tolerance.EstimateWind"
+	if err := l.validate(op); err != nil {
+		return WindEstimate{}, err
+	}
 	m := &motion{log: &l, magVar: variation, has: l.Has()}
 	var first, last int
 	for first = 0; first < len(l.Samples) && l.Samples[first].Time < during.From; first++ {

@@ -70,11 +70,10 @@ func (l *Log) speedContradicts(ratio float64) {
 	if ratio > 0.85 && ratio < 1.15 {
 		return
 	}
-	says := "a unit of one of them is wrong"
+	says, nearest := "a unit of one of them is wrong", 0.04
 	for _, s := range suspects {
-		if math.Abs(ratio/s.ratio-1) < 0.06 {
-			says = s.says
-			break
+		if off := math.Abs(ratio/s.ratio - 1); off < nearest {
+			says, nearest = s.says, off
 		}
 	}
 	l.find(Finding{Kind: WrongUnit}, "the positions move at %.3g times the recorded groundspeed: %s", ratio, says)

@@ -37,20 +37,21 @@ func ReadCSV(r io.Reader, m Mapping) (Log, error) {
 		return Log{}, err
 	}
 	if len(c.log.Samples) == 0 {
-		return Log{}, check.Invalid(op, fmt.Sprintf("line %d, column 1", c.line+1), "no usable sample", "a log with samples"+c.firstFault())
+		return Log{}, c.nothing()
 	}
 	c.log.tidy()
 	return c.log, nil
 }
 
-// firstFault says where the first line that could not be used went wrong.
-func (c *csvReader) firstFault() string {
+// nothing is the error of a file without a sample, at the place where the first line
+// went wrong, or at the end.
+func (c *csvReader) nothing() error {
 	for _, f := range c.log.Findings {
 		if f.Kind == BadLine || f.Kind == BadValue || f.Kind == Truncated {
-			return "; " + f.String()
+			return check.Invalid(c.op, fmt.Sprintf("line %d, column %d", f.Line, max(1, f.Column)), f.Kind.String()+": "+f.Text, "a log with samples that can be used")
 		}
 	}
-	return ""
+	return check.Invalid(c.op, fmt.Sprintf("line %d, column 1", c.line+1), "the end of the file", "a sample")
 }
 
 type csvReader struct {

@@ -23,7 +23,8 @@ const gpxNamespace = "http://www.topografix.com/GPX/1/1"
 // error of r as it is. A file that breaks off is read up to there, with a finding.
 func ReadGPX(r io.Reader, m Mapping) (Log, error) {
 	const op = "tolerance.ReadGPX"
-	g := gpxReader{xml: xml.NewDecoder(r), op: op, columns: map[string]column{}}
+	in := &faulty{Reader: r}
+	g := gpxReader{in: in, xml: xml.NewDecoder(in), op: op, columns: map[string]column{}}
 	g.xml.CharsetReader = func(charset string, _ io.Reader) (io.Reader, error) {
 		return nil, fmt.Errorf("the character set %q is not read, only UTF-8", truncate(charset))
 	}
@@ -54,7 +55,22 @@ func ReadGPX(r io.Reader, m Mapping) (Log, error) {
 	return g.log, nil
 }
 
+// faulty keeps the error of a reader apart from those of the XML.
+type faulty struct {
+	io.Reader
+	err error
+}
+
+func (f *faulty) Read(p []byte) (int, error) {
+	n, err := f.Reader.Read(p)
+	if err != nil && !errors.Is(err, io.EOF) {
+		f.err = err
+	}
+	return n, err
+}
+
 type gpxReader struct {
+	in      *faulty
 	xml     *xml.Decoder
 	op      string
 	columns map[string]column
@@ -69,11 +85,10 @@ func (g *gpxReader) root() error {
 		token, err := g.xml.Token()
 		line, at := g.xml.InputPos()
 		if err != nil {
-			var syntax *xml.SyntaxError
-			if errors.Is(err, io.EOF) || errors.As(err, &syntax) {
-				return check.Invalid(g.op, fmt.Sprintf("line %d, column %d", line, at), truncate(err.Error()), "a GPX 1.1 file")
+			if g.in.err != nil {
+				return g.in.err
 			}
-			return err
+			return check.Invalid(g.op, fmt.Sprintf("line %d, column %d", line, at), truncate(err.Error()), "a GPX 1.1 file")
 		}
 		e, ok := token.(xml.StartElement)
 		if !ok {
@@ -92,7 +107,7 @@ func (g *gpxReader) points() error {
 		point  *Sample
 		column int
 		text   strings.Builder
-		path   []string
+		path   = []string{"gpx"}
 	)
 	for {
 		token, err := g.xml.Token()
@@ -101,11 +116,10 @@ func (g *gpxReader) points() error {
 			return nil
 		}
 		if err != nil {
-			var syntax *xml.SyntaxError
-			if !errors.As(err, &syntax) {
-				return err
+			if g.in.err != nil {
+				return g.in.err
 			}
-			g.log.find(Finding{Kind: Truncated, Line: line, Column: at}, "%s: nothing is read from here on", truncate(syntax.Msg))
+			g.log.find(Finding{Kind: Truncated, Line: line, Column: at}, "%s: nothing is read from here on", truncate(err.Error()))
 			if point != nil {
 				g.log.Unused++
 			}

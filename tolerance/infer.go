@@ -79,9 +79,19 @@ func infer(op string, l Log, fix *hold.Fix) (Inferred, error) {
 	legs := m.legs(turns)
 	var best *candidate
 	for _, sign := range []float64{1, -1} {
+		taken := make([]bool, len(legs)) // in the set of an earlier leg already
 		for i := range legs {
+			if taken[i] {
+				continue
+			}
 			c := m.candidate(legs, i, sign, fix)
-			if c != nil && (best == nil || c.better(best)) {
+			if c == nil {
+				continue
+			}
+			for _, k := range c.members {
+				taken[k] = true
+			}
+			if best == nil || c.better(best) {
 				best = c
 			}
 		}
@@ -144,13 +154,18 @@ type candidate struct {
 	sign     float64
 	members  []int // legs
 	ends     []int // samples where a turn of the pattern begins
+	proper   int   // of those, after a leg that a turn of the pattern led into
 	fix      s2.LatLng
 	distance float64 // s of flight: root mean square of the ends from the fix
 	arrival  float64 // s of flight: of the way of arrival from the fix
 }
 
-// better: more than one end is better than one, which proves no place; then the closer.
+// better: a leg between two turns of the pattern is better than none, more than one end
+// than one, which proves no place; then the closer.
 func (c *candidate) better(than *candidate) bool {
+	if (c.proper > 0) != (than.proper > 0) {
+		return c.proper > 0
+	}
 	if (len(c.ends) > 1) != (len(than.ends) > 1) {
 		return len(c.ends) > 1
 	}
@@ -174,6 +189,9 @@ func (m *motion) candidate(legs []leg, i int, sign float64, fix *hold.Fix) *cand
 	for _, k := range c.members {
 		if sign*legs[k].after >= leadIn {
 			c.ends = append(c.ends, legs[k].last)
+			if sign*legs[k].before >= leadIn {
+				c.proper++
+			}
 		}
 	}
 	if len(c.ends) == 0 {
@@ -197,15 +215,7 @@ func (m *motion) candidate(legs []leg, i int, sign float64, fix *hold.Fix) *cand
 		sum += (x*x + y*y) / float64(len(c.ends))
 	}
 	c.distance = math.Sqrt(sum) / gs
-	nearest := math.Inf(1)
-	for k := range m.log.Samples[:c.ends[0]+1] {
-		x, y := o.to(m.log.Samples[k].Lat, m.log.Samples[k].Lon)
-		nearest = min(nearest, math.Hypot(x, y))
-	}
-	if len(c.ends) > 1 { // the end itself is on the way to it: look at what came before the lap
-		nearest = m.nearestBefore(o, legs, c)
-	}
-	c.arrival = nearest / gs
+	c.arrival = m.nearestBefore(o, legs, c) / gs
 	return c
 }
 

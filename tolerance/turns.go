@@ -44,7 +44,12 @@ func (m *motion) turns() []stretch {
 		if math.Abs(s.angle) < wobble {
 			continue
 		}
-		if n := len(found); n > 0 && found[n-1].angle*s.angle > 0 && s.from-found[n-1].to < moment {
+		n := len(found)
+		if n > 1 && math.Abs(found[n-1].angle) < bigTurn && found[n-2].angle*s.angle > 0 && s.from-found[n-2].to < 2*moment {
+			n-- // between two turns the same way, a moment the other way is a bad fix
+		}
+		if n > 0 && found[n-1].angle*s.angle > 0 && (n < len(found) || s.from-found[n-1].to < moment) {
+			found = found[:n]
 			found[n-1].to = s.to
 			found[n-1].angle = m.courseAt(s.to) - m.courseAt(found[n-1].from)
 			continue

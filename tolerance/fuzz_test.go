@@ -64,7 +64,7 @@ func FuzzReadCSV(f *testing.F) {
 		f.Add([]byte(seed))
 	}
 	plan := testPlan(f, hold.Right, wind.Wind{})
-	plan.Step = 5 * time.Second
+	plan.Step, plan.Laps = 10*time.Second, plan.Laps[2:]
 	var file bytes.Buffer
 	log := logOf(f, plan)
 	if err := log.WriteCSV(&file); err != nil {

@@ -87,14 +87,14 @@ func (m *motion) track(i int) abeam.Bearing {
 }
 
 // moved is how far the aeroplane goes around a sample, in NM, in how many seconds: from
-// samples a second or more to both sides, where there are any.
+// samples a second or more to both sides, where there are any within a hundred.
 func (m *motion) moved(i int) (east, north, seconds float64) {
 	s := m.log.Samples
 	a, b := i, i
-	for a > 0 && s[i].Time-s[a].Time < time.Second {
+	for a > 0 && i-a < 100 && s[i].Time-s[a].Time < time.Second {
 		a--
 	}
-	for b < len(s)-1 && s[b].Time-s[i].Time < time.Second {
+	for b < len(s)-1 && b-i < 100 && s[b].Time-s[i].Time < time.Second {
 		b++
 	}
 	e, n := local{s[a].Lat, s[a].Lon}.to(s[b].Lat, s[b].Lon)

@@ -82,14 +82,12 @@ func (m *motion) corner(edge, outwards int, sign float64) float64 {
 	half := inside / 2
 	// From the edge inwards to where the rate is above half, then back out over it.
 	k = edge
-	for steps := 0; steps < len(m.rate) && sign*m.rate[k] < half; steps++ {
-		if next := k - outwards; next < 0 || next >= len(m.rate) {
-			break
-		}
+	near := func(k int) bool { return k >= 0 && k < len(m.rate) && math.Abs(m.t[k]-m.t[edge]) <= m.window }
+	for sign*m.rate[k] < half && near(k-outwards) {
 		k -= outwards
 	}
-	for next := k + outwards; next >= 0 && next < len(m.rate) && sign*m.rate[next] >= half; next += outwards {
-		k = next
+	for near(k+outwards) && sign*m.rate[k+outwards] >= half {
+		k += outwards
 	}
 	next := k + outwards
 	if next < 0 || next >= len(m.rate) {

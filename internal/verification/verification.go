@@ -35,6 +35,7 @@ func Figures() map[string]Figure {
 		unitFigures,
 		airFigures,
 		aloftFigures,
+		toleranceFigures,
 		geodesyFigures,
 		unitFigures,
 	} {

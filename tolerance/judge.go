@@ -284,7 +284,10 @@ func (j *judge) judgement() Judgement {
 		default:
 			r.Verdict = Within
 		}
-		out.Overall = max(out.Overall, r.Verdict)
+		// An entry alone, which no standard's figure judges, makes no flight pass.
+		if Item(i) != EntryItem || r.Verdict == Beyond {
+			out.Overall = max(out.Overall, r.Verdict)
+		}
 		out.Items = append(out.Items, r)
 	}
 	slices.SortStableFunc(out.Excursions, func(a, b Excursion) int { return int(max(-1, min(1, a.Span.From-b.Span.From))) })

@@ -144,6 +144,21 @@ func TestWithinAndNotJudged(t *testing.T) {
 	}
 }
 
+// The entry alone passes nobody, and fails where it is wrong.
+func TestOverallOfTheEntryAlone(t *testing.T) {
+	plan := testPlan(t, hold.Right, wind.Wind{})
+	s := FAAInstrument()
+	s.Heading = Limit[abeam.Degrees]{}
+	bare := func(c *Clearance) { *c = Clearance{Pattern: c.Pattern} }
+	if j := judged(t, plan, s, bare); j.Overall != NotJudged || j.Standard.Words(j.Overall) != "not judged" || j.Item(EntryItem).Verdict != Within {
+		t.Errorf("%v", j.Overall)
+	}
+	plan.Arrival, plan.Entry, plan.EntryHeading, plan.EntryTime = plan.Pattern.Inbound().Add(150), entry.Parallel, plan.Pattern.Outward(), time.Minute
+	if j := judged(t, plan, s, bare); j.Overall != Beyond {
+		t.Errorf("%v", j.Overall)
+	}
+}
+
 // A heading off by 11 degrees for 5 s of an outbound leg, course and holding side on
 // places put where they are.
 func TestHeadingExcursion(t *testing.T) {

@@ -13,6 +13,8 @@ import (
 type Judgement struct {
 	Standard   Standard
 	Clearance  Clearance
+	// Overall is beyond where an item is, within where all that were judged are, and not
+	// judged where none was but the entry.
 	Overall    Verdict
 	Items      []ItemResult // one for every item, in order
 	Excursions []Excursion  // in the order of time
@@ -31,6 +33,21 @@ func (j Judgement) Item(i Item) ItemResult {
 type Range struct {
 	Least, Most, Mean float64
 	N                 int
+}
+
+// With is the range of both.
+func (e Range) With(other Range) Range {
+	switch {
+	case other.N == 0:
+		return e
+	case e.N == 0:
+		return other
+	}
+	n := e.N + other.N
+	return Range{
+		Least: min(e.Least, other.Least), Most: max(e.Most, other.Most), N: n,
+		Mean: e.Mean + (other.Mean-e.Mean)*float64(other.N)/float64(n),
+	}
 }
 
 func (e *Range) add(x float64) {

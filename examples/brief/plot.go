@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"image/color"
 	"math"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -17,6 +16,7 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/examples/internal/whole"
 	"github.com/holdingfix/abeam/hold"
 )
 
@@ -100,7 +100,7 @@ func (b *Briefing) plot(name, format string) error {
 	if _, err := w.WriteTo(&image); err != nil {
 		return err
 	}
-	return writeWhole(name, image.Bytes())
+	return whole.Write(name, image.Bytes())
 }
 
 // onMap turns a point of the course frame to east and north of the fix.
@@ -222,30 +222,4 @@ func (miles) Ticks(lo, hi float64) []plot.Tick {
 		ticks = append(ticks, plot.Tick{Value: i * step, Label: strconv.FormatFloat(math.Round(i*step*100)/100+0, 'g', -1, 64)})
 	}
 	return ticks
-}
-
-// writeWhole writes beside the target and renames, so that no reader sees half a file
-// and a failure leaves the old one.
-func writeWhole(name string, data []byte) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(name), ".brief-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			os.Remove(f.Name())
-		}
-	}()
-	if _, err = f.Write(data); err != nil {
-		f.Close()
-		return err
-	}
-	if err = f.Chmod(0o644); err != nil {
-		f.Close()
-		return err
-	}
-	if err = f.Close(); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), name)
 }

@@ -36,4 +36,5 @@
 //	hold       pattern, speed limits, rate of turn, the exact circuit in wind
 //	entry      direct, parallel or teardrop
 //	timing     the rules of thumb, the outbound clock, when to slow
+//	tolerance  a flown hold judged, from the log to the debrief
 package abeam

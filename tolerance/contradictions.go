@@ -3,7 +3,6 @@ package tolerance
 import (
 	"math"
 	"slices"
-	"time"
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/internal/angle"
@@ -77,12 +76,4 @@ func (l *Log) speedContradicts(ratio float64) {
 		}
 	}
 	l.find(Finding{Kind: WrongUnit}, "the positions move at %.3g times the recorded groundspeed: %s", ratio, says)
-}
-
-// span is the time that the log covers.
-func (l *Log) span() time.Duration {
-	if len(l.Samples) == 0 {
-		return 0
-	}
-	return l.Samples[len(l.Samples)-1].Time - l.Samples[0].Time
 }

@@ -21,15 +21,16 @@ import (
 // tabulator is in the header most; lines that are blank or begin with # are passed over.
 //
 // A track without a north is taken as true, and a finding says so; a heading without
-// one is not read. Everything that is wrong with a line is a finding with line and
-// column.
+// one is not read. Seconds above 10^8 count from 1970. Everything that is wrong with a
+// line is a finding with line and column, which count from 1, columns in bytes.
 //
 // Errors: [abeam.ErrInvalid], naming line and column, for a file without a header of
 // time, latitude and longitude, one that is not text, one without a usable line, or one
 // beyond [MaxSamples]; the error of r as it is.
-func ReadCSV(r io.Reader, m Mapping) (Log, error) {
-	const op = "tolerance.ReadCSV"
-	c := csvReader{in: bufio.NewReaderSize(r, MaxLine), op: op}
+func ReadCSV(r io.Reader, m Mapping) (Log, error) { return readCSV(r, m, MaxSamples) }
+
+func readCSV(r io.Reader, m Mapping, most int) (Log, error) {
+	c := csvReader{in: bufio.NewReaderSize(r, MaxLine), op: "tolerance.ReadCSV", most: most}
 	if err := c.header(m); err != nil {
 		return Log{}, err
 	}
@@ -57,6 +58,7 @@ func (c *csvReader) nothing() error {
 type csvReader struct {
 	in      *bufio.Reader
 	op      string
+	most    int // samples
 	line    int
 	comma   byte
 	columns []column
@@ -204,8 +206,8 @@ func (c *csvReader) lines() error {
 		if err != nil {
 			return err
 		}
-		if len(c.log.Samples) == MaxSamples {
-			return check.Invalid(c.op, fmt.Sprintf("line %d, column 1", c.line), "another sample", fmt.Sprintf("at most %d", MaxSamples))
+		if len(c.log.Samples) == c.most {
+			return check.Invalid(c.op, fmt.Sprintf("line %d, column 1", c.line), "another sample", fmt.Sprintf("at most %d", c.most))
 		}
 		cells, ok := c.split(text)
 		c.fields = cells

@@ -143,6 +143,26 @@ func TestCSVErrors(t *testing.T) {
 	}
 }
 
+// A log beyond the bound is refused at the line that passes it.
+func TestTooManySamples(t *testing.T) {
+	text := "time_s,lat,lon\n1,50,8\n2,50,8\n3,50,8\n"
+	if log, err := readCSV(strings.NewReader(text), nil, 3); err != nil || len(log.Samples) != 3 {
+		t.Error(err)
+	}
+	var field *abeam.FieldError
+	if _, err := readCSV(strings.NewReader(text), nil, 2); !errors.As(err, &field) || field.Field != "line 4, column 1" {
+		t.Error(err)
+	}
+	point := `<trkpt lat="50" lon="8"><time>2026-07-03T17:42:0%dZ</time></trkpt>` + "\n"
+	gpx := gpxHead + "<trkseg>\n" + fmt.Sprintf(point, 1) + fmt.Sprintf(point, 2)
+	if log, err := readGPX(strings.NewReader(gpx), nil, 2); err != nil || len(log.Samples) != 2 {
+		t.Error(err)
+	}
+	if _, err := readGPX(strings.NewReader(gpx), nil, 1); !errors.As(err, &field) || !strings.HasPrefix(field.Field, "line 7, column ") {
+		t.Error(err)
+	}
+}
+
 // What is wrong with a line is found with line and column, and the rest is read.
 func TestCSVFindings(t *testing.T) {
 	const head = "time_s,lat,lon,altitude_ft,ias_kt\n1,50,8,3000,100\n"

@@ -21,10 +21,12 @@ const gpxNamespace = "http://www.topografix.com/GPX/1/1"
 // Errors: [abeam.ErrInvalid], naming line and column, for what is no XML at the start,
 // no GPX 1.1, or has no track point that can be used, or more than [MaxSamples]; the
 // error of r as it is. A file that breaks off is read up to there, with a finding.
-func ReadGPX(r io.Reader, m Mapping) (Log, error) {
+func ReadGPX(r io.Reader, m Mapping) (Log, error) { return readGPX(r, m, MaxSamples) }
+
+func readGPX(r io.Reader, m Mapping, most int) (Log, error) {
 	const op = "tolerance.ReadGPX"
 	in := &faulty{Reader: r}
-	g := gpxReader{in: in, xml: xml.NewDecoder(in), op: op, columns: map[string]column{}}
+	g := gpxReader{in: in, xml: xml.NewDecoder(in), op: op, most: most, columns: map[string]column{}}
 	g.xml.CharsetReader = func(charset string, _ io.Reader) (io.Reader, error) {
 		return nil, fmt.Errorf("the character set %q is not read, only UTF-8", truncate(charset))
 	}
@@ -73,6 +75,7 @@ type gpxReader struct {
 	in      *faulty
 	xml     *xml.Decoder
 	op      string
+	most    int // points
 	columns map[string]column
 	cells   cellReader
 	log     Log
@@ -133,8 +136,8 @@ func (g *gpxReader) points() error {
 			path = append(path, e.Name.Local)
 			text.Reset()
 			if e.Name.Local == "trkpt" && e.Name.Space == gpxNamespace && point == nil {
-				if len(g.log.Samples) == MaxSamples {
-					return check.Invalid(g.op, fmt.Sprintf("line %d, column %d", line, at), "another point", fmt.Sprintf("at most %d", MaxSamples))
+				if len(g.log.Samples) == g.most {
+					return check.Invalid(g.op, fmt.Sprintf("line %d, column %d", line, at), "another point", fmt.Sprintf("at most %d", g.most))
 				}
 				point, column = &Sample{Line: int32(min(line, 1<<31-1))}, at
 				g.attributes(point, e, line, at)

@@ -11,8 +11,8 @@ import (
 
 // Judgement is a flown hold against a standard.
 type Judgement struct {
-	Standard   Standard
-	Clearance  Clearance
+	Standard  Standard
+	Clearance Clearance
 	// Overall is beyond where an item is, within where all that were judged are, and not
 	// judged where none was but the entry.
 	Overall    Verdict

@@ -49,6 +49,9 @@ func (r *Report) WindWords() string  { return r.windWords() }
 func (i Item) LimitWords() string { return i.limitWords() }
 func (i Item) Met() string        { return i.met() }
 
+// MetWords adds what was measured where nothing is judged.
+func (i Item) MetWords() string { return i.metWords() }
+
 // WorstWords, LimitWords and Where are an excursion's.
 func (e Excursion) WorstWords() string { return e.amount(e.Worst) }
 func (e Excursion) LimitWords() string { return e.amount(e.Limit) }

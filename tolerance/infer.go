@@ -30,7 +30,8 @@ type Inferred struct {
 //
 // Two straight legs with a full circle of turns between them, all one way, are laps of
 // a pattern. Of the two directions that a racetrack has, inbound is the one whose ends
-// lie closer together and on the way of the aeroplane's arrival. A track whose turns do
+// lie closer together and on the way of the aeroplane's arrival; a log that begins in a
+// hold flown exactly leaves it open which is which. A track whose turns do
 // not begin within half a minute of flight of one place holds nowhere.
 //
 // Errors: [abeam.ErrInvalid] for a log without such a hold.
@@ -91,7 +92,7 @@ func infer(op string, l Log, fix *hold.Fix) (Inferred, error) {
 			for _, k := range c.members {
 				taken[k] = true
 			}
-			if best == nil || c.better(best) {
+			if best == nil || c.score() < best.score() {
 				best = c
 			}
 		}
@@ -160,16 +161,22 @@ type candidate struct {
 	arrival  float64 // s of flight: of the way of arrival from the fix
 }
 
-// better: a leg between two turns of the pattern is better than none, more than one end
-// than one, which proves no place; then the closer.
-func (c *candidate) better(than *candidate) bool {
-	if (c.proper > 0) != (than.proper > 0) {
-		return c.proper > 0
+// What a candidate is worse for, in seconds of flight: a single end proves no
+// place, and a leg that no turn of the pattern leads into may be any.
+const (
+	singleEnd = 3.0
+	noLeadIn  = 5.0
+)
+
+func (c *candidate) score() float64 {
+	s := c.distance + c.arrival
+	if len(c.ends) == 1 {
+		s += singleEnd
 	}
-	if (len(c.ends) > 1) != (len(than.ends) > 1) {
-		return len(c.ends) > 1
+	if c.proper == 0 {
+		s += noLeadIn
 	}
-	return c.distance+c.arrival < than.distance+than.arrival
+	return s
 }
 
 // candidate takes a leg and all that follow it by a circle of turns one way.

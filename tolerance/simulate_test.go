@@ -195,3 +195,44 @@ func TestInferSimulated(t *testing.T) {
 	}
 	t.Logf("%d holds", n)
 }
+
+// The hold comes back whatever the entry.
+func TestInferAfterEveryEntry(t *testing.T) {
+	n := 0
+	for _, turn := range []hold.Turn{hold.Right, hold.Left} {
+		for from := 0.0; from < 360; from += 60 {
+			for angle := -165.0; angle <= 180; angle += 15 {
+				for laps := 1; laps <= 2; laps++ {
+					plan := testPlan(t, turn, wind.Wind{From: abeam.Bearing(from), Speed: 15})
+					plan.Laps = slices.Repeat(plan.Laps[2:], laps)
+					plan.Arrival = plan.Pattern.Inbound().Add(turn.Apply(abeam.Degrees(angle)))
+					d, err := entry.SeventyDegreeLine().Choose(plan.Pattern, plan.Arrival)
+					if err != nil {
+						t.Fatal(err)
+					}
+					plan.Entry, plan.EntryTime, plan.EntryHeading = d.Entry, time.Minute, plan.Pattern.Outward()
+					if d.Entry == entry.Teardrop {
+						plan.EntryHeading = plan.EntryHeading.Add(-turn.Apply(30))
+					}
+					if laps == 1 && (d.Entry == entry.Direct || d.Entry == entry.Parallel) {
+						continue // one inbound leg alone, for a parallel entry comes back at any angle, is no two
+					}
+					n++
+					got, err := Infer(logOf(t, plan))
+					if err != nil {
+						t.Errorf("%v turns, wind from %v, %v at %v, %d laps: %v", turn, from, d.Entry, angle, laps, err)
+						continue
+					}
+					fix := plan.Pattern.Fix()
+					off := got.Pattern.Fix().Position.Distance(fix.Position).Radians() * 3440
+					course := got.Pattern.Inbound().Sub(fix.Variation.True(plan.Pattern.Inbound())).Abs()
+					// The leg after an entry at an angle is flown straight to the fix, off the course.
+					if got.Pattern.Turn() != turn || off > 0.3 || course > 25 {
+						t.Errorf("%v turns, wind from %v, %v at %v, %d laps: fix off by %.2f NM, course by %.1f, %v turns", turn, from, d.Entry, angle, laps, off, float64(course), got.Pattern.Turn())
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d holds", n)
+}

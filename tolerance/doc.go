@@ -27,13 +27,15 @@
 // The air moves at one wind and the aeroplane through it at one TAS for as long as
 // the wind is estimated over; what departs from that goes into the stated
 // uncertainty, as far as it looks like noise. Positions are good to 0.1 m within 60 NM
-// of the fix up to latitude 75 degrees. Legs are cut by the rate of turn over ten seconds (eight samples,
-// where those are longer), so corners are good to a second or a sample.
+// of the fix up to latitude 75 degrees. Legs are cut by the rate of turn over ten
+// seconds (eight samples, where those are longer), so corners are good to a second or a
+// sample.
 //
 // # Sources
 //
-// FAA-S-8081-4 (instrument rating PTS) and FAA-S-ACS-8 (secondary copies), FAA-S-ACS-11 (from memory),
-// Regulation (EU) 1178/2011 Part-FCL Appendix 7; FAA Aeronautical Information Manual (AIM) 1-1-17, 5-3-8.
+// The US practical test standard and FAA-S-ACS-8 for the instrument rating (secondary
+// copies), FAA-S-ACS-11 (from memory), Regulation (EU) 1178/2011 Part-FCL Appendix 7;
+// FAA Aeronautical Information Manual (AIM) 1-1-17, 5-3-8; GPX 1.1.
 //
 // NOT FOR NAVIGATION: see the caution of package abeam.
 package tolerance

@@ -40,6 +40,8 @@ func Infer(l Log) (Inferred, error) { return infer("tolerance.Infer", l, nil) }
 // InferAt finds the hold at a fix: inbound course, direction of turns and leg. Courses
 // count from true north, whatever the variation of the fix.
 //
+// The turns may begin within a minute of flight of the fix.
+//
 // Errors: as [Infer], and for a fix off the globe or at a pole.
 func InferAt(l Log, fix hold.Fix) (Inferred, error) {
 	const op = "tolerance.InferAt"
@@ -105,7 +107,7 @@ func infer(op string, l Log, fix *hold.Fix) (Inferred, error) {
 		limit *= 2
 	}
 	if best.distance > limit {
-		return Inferred{}, check.Invalid(op, "log", at(best.distance), "turns that begin within "+at(limit).String()+" of flight of one place")
+		return Inferred{}, check.Invalid(op, "spread of the turns at the fix", at(best.distance), "at most "+at(limit).String()+" of flight")
 	}
 	if fix != nil {
 		return m.inferred(best, legs, *fix)

@@ -1,6 +1,7 @@
 package tolerance
 
 import (
+	"fmt"
 	"math"
 	"time"
 
@@ -39,6 +40,9 @@ type Plan struct {
 	// of the pattern to be magnetic, True adds the variation of the fix.
 	HeadingNorth abeam.North
 }
+
+// maxLaps is months of holding.
+const maxLaps = 100_000
 
 // PlannedLap is what the pilot sets for one lap.
 type PlannedLap struct {
@@ -115,8 +119,8 @@ func (p *Plan) validate(op string) error {
 			return check.Invalid(op, "time", d, "from 0s to "+hold.MaxLeg.String())
 		}
 	}
-	if len(p.Laps) > MaxSamples {
-		return check.Invalid(op, "laps", len(p.Laps), "no more than samples of a log")
+	if len(p.Laps) > maxLaps {
+		return check.Invalid(op, "laps", len(p.Laps), fmt.Sprintf("at most %d", maxLaps))
 	}
 	return p.finite(op)
 }

@@ -2,7 +2,6 @@ package tolerance
 
 import (
 	"math"
-	"time"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -51,12 +50,17 @@ const fitted = 4000
 //
 // Heading and airspeed are not used, so that an instrument's error does not enter.
 //
-// Errors: [abeam.ErrInvalid] for a log of fewer than 10 samples in between, or tracks
-// that span less than 120 degrees; [abeam.ErrNoConvergence] if the fit finds no end;
+// Magnetic tracks cross to true by the variation.
+//
+// Errors: [abeam.ErrInvalid] for a log of fewer than 10 samples in between, tracks that
+// span less than 120 degrees, or a variation outside -180 to 180; [abeam.ErrNoConvergence] if the fit finds no end;
 // [abeam.ErrUnflyable] for a wind that comes out stronger than the TAS.
 func EstimateWind(l Log, during Span, variation abeam.Variation) (WindEstimate, error) {
 	const op = "tolerance.EstimateWind"
 	if err := l.validate(op); err != nil {
+		return WindEstimate{}, err
+	}
+	if err := check.Within(op, "variation", variation, -180, 180); err != nil {
 		return WindEstimate{}, err
 	}
 	m := &motion{log: &l, magVar: variation, has: l.Has()}
@@ -224,4 +228,4 @@ func (w WindEstimate) In(variation abeam.Variation) wind.Wind {
 }
 
 // All is a span that every log lies within.
-func All() Span { return Span{math.MinInt64, math.MaxInt64 - time.Hour} }
+func All() Span { return Span{0, math.MaxInt64} }

@@ -29,6 +29,7 @@ func (l *Log) contradictions() {
 	const look = 4000
 	n := len(l.Samples)
 	stride := max(1, n/look)
+	limit := l.gapAfter().Seconds() + 60
 	var ratios, turns []float64
 	for i := 1; i < n; i += stride {
 		a, b := &l.Samples[i-1], &l.Samples[i]
@@ -39,7 +40,7 @@ func (l *Log) contradictions() {
 		dt := (b.Time - a.Time).Seconds()
 		e, nn := local{a.Lat, a.Lon}.to(b.Lat, b.Lon)
 		d := math.Hypot(e, nn)
-		if dt > l.gapAfter().Seconds()+60 || d < 0.02 {
+		if dt > limit || d < 0.02 {
 			continue
 		}
 		if a.Has.Has(Groundspeed) && b.Has.Has(Groundspeed) {

@@ -103,8 +103,9 @@ func (c *cutter) passages(f *Flown) []float64 {
 		add(t, d)
 		from = i
 	}
+	gap := c.log.gapAfter().Seconds()
 	for i := max(1, from); i < len(c.t); i++ {
-		if !(c.x[i-1] < 0 && c.x[i] >= 0) || c.t[i]-c.t[i-1] > c.log.gapAfter().Seconds() {
+		if !(c.x[i-1] < 0 && c.x[i] >= 0) || c.t[i]-c.t[i-1] > gap {
 			continue
 		}
 		share := c.x[i-1] / (c.x[i-1] - c.x[i])

@@ -56,7 +56,7 @@ func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
 type Finding struct {
 	Kind   Kind          `json:"kind"`
 	Line   int           `json:"line,omitempty"`   // from 1; 0 where it is about no line
-	Column int           `json:"column,omitempty"` // of the character, from 1; 0 for the whole line
+	Column int           `json:"column,omitempty"` // in bytes, from 1; 0 for the whole line
 	Time   time.Duration `json:"time,omitempty"`   // since the start of the log, where it is known
 	Text   string        `json:"text"`
 	// More counts the later findings of the same kind that are not listed one by one.

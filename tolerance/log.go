@@ -3,6 +3,7 @@ package tolerance
 import (
 	"fmt"
 	"math"
+	"math/bits"
 	"strings"
 	"time"
 
@@ -126,16 +127,16 @@ func (l *Log) validate(op string) error {
 
 // Has is what at least half of the samples hold.
 func (l *Log) Has() Quantities {
-	var has Quantities
-	for q := Time; q < lastQuantity; q <<= 1 {
-		n := 0
-		for i := range l.Samples {
-			if l.Samples[i].Has.Has(q) {
-				n++
-			}
+	var counts [16]int
+	for i := range l.Samples {
+		for set := uint16(l.Samples[i].Has); set != 0; set &= set - 1 {
+			counts[bits.TrailingZeros16(set)]++
 		}
+	}
+	var has Quantities
+	for k, n := range counts {
 		if n > 0 && 2*n >= len(l.Samples) {
-			has |= Quantities(q)
+			has |= 1 << k
 		}
 	}
 	return has

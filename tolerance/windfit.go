@@ -102,59 +102,97 @@ func spanned(e, n []float64) float64 {
 	return float64(36-widest) * 10
 }
 
+// normal are the normal equations of a linear least-squares problem in three unknowns.
+// Directions that span 120 degrees keep their condition below 1,000, so that squaring it
+// costs a few digits of sixteen, where the orthogonal way costs memory by the square of
+// the samples.
+type normal struct {
+	a *mat.SymDense
+	b *mat.VecDense
+}
+
+func newNormal() normal { return normal{mat.NewSymDense(3, nil), mat.NewVecDense(3, nil)} }
+
+// add takes one equation: row . x = y.
+func (n normal) add(row [3]float64, y float64) {
+	for i, x := range row {
+		for k := i; k < 3; k++ {
+			n.a.SetSym(i, k, n.a.At(i, k)+x*row[k])
+		}
+		n.b.SetVec(i, n.b.AtVec(i)+x*y)
+	}
+}
+
+func (n normal) solve() (x [3]float64, chol mat.Cholesky, ok bool) {
+	var v mat.VecDense
+	if !chol.Factorize(n.a) || chol.SolveVecTo(&v, n.b) != nil {
+		return x, chol, false
+	}
+	return [3]float64{v.AtVec(0), v.AtVec(1), v.AtVec(2)}, chol, true
+}
+
+// fitCircle works in units of the mean speed, so that all columns are of one size.
 func fitCircle(op string, e, n []float64) (WindEstimate, error) {
 	count := len(e)
-	// The algebraic fit is linear: v.v = 2 w.v + (V^2 - w.w).
-	a, b := mat.NewDense(count, 3, nil), mat.NewVecDense(count, nil)
-	for i := range e {
-		a.SetRow(i, []float64{2 * e[i], 2 * n[i], 1})
-		b.SetVec(i, e[i]*e[i]+n[i]*n[i])
-	}
-	var x mat.VecDense
-	if err := x.SolveVec(a, b); err != nil {
+	failed := func() (WindEstimate, error) {
 		return WindEstimate{}, check.NoConvergence(op, "velocities", count, "on a circle")
 	}
-	we, wn := x.AtVec(0), x.AtVec(1)
-	v := math.Sqrt(x.AtVec(2) + we*we + wn*wn)
-	r := mat.NewVecDense(count, nil)
-	for step := range 31 {
-		if step == 30 || !(v > 0 && v <= 2*float64(wind.MaxTAS)) {
-			return WindEstimate{}, check.NoConvergence(op, "velocities", count, "on a circle")
+	unit := 0.0
+	for i := range e {
+		unit += math.Hypot(e[i], n[i]) / float64(count)
+	}
+	// The algebraic fit is linear: v.v = 2 w.v + (V^2 - w.w).
+	algebraic := newNormal()
+	for i := range e {
+		e[i], n[i] = e[i]/unit, n[i]/unit
+		algebraic.add([3]float64{2 * e[i], 2 * n[i], 1}, e[i]*e[i]+n[i]*n[i])
+	}
+	x, _, ok := algebraic.solve()
+	if !ok {
+		return failed()
+	}
+	we, wn := x[0], x[1]
+	v := math.Sqrt(x[2] + we*we + wn*wn)
+	residuals := make([]float64, count)
+	for range 30 {
+		if !(v > 0 && v < 1e6) {
+			return failed()
 		}
+		step := newNormal()
 		for i := range e {
 			de, dn := e[i]-we, n[i]-wn
 			d := math.Max(math.Hypot(de, dn), 1e-9)
-			r.SetVec(i, d-v)
-			a.SetRow(i, []float64{de / d, dn / d, 1})
+			residuals[i] = d - v
+			step.add([3]float64{de / d, dn / d, 1}, d-v)
 		}
-		if err := x.SolveVec(a, r); err != nil {
-			return WindEstimate{}, check.NoConvergence(op, "velocities", count, "on a circle")
+		x, chol, ok := step.solve()
+		if !ok {
+			return failed()
 		}
-		we, wn, v = we+x.AtVec(0), wn+x.AtVec(1), v+x.AtVec(2)
-		if math.Abs(x.AtVec(0))+math.Abs(x.AtVec(1))+math.Abs(x.AtVec(2)) < 1e-9*v {
-			break
+		we, wn, v = we+x[0], wn+x[1], v+x[2]
+		if math.Abs(x[0])+math.Abs(x[1])+math.Abs(x[2]) < 1e-10 {
+			return stateWind(op, we, wn, v, unit, chol, residuals)
 		}
 	}
-	return stateWind(op, we, wn, v, a, r)
+	return failed()
 }
 
-// stateWind puts the answer with its uncertainty.
-func stateWind(op string, we, wn, v float64, jacobian *mat.Dense, residuals *mat.VecDense) (WindEstimate, error) {
-	count := residuals.Len()
-	var jj mat.SymDense
-	jj.SymOuterK(1, jacobian.T())
-	var chol mat.Cholesky
+// stateWind puts the answer with its uncertainty, back in knots.
+func stateWind(op string, we, wn, v, unit float64, chol mat.Cholesky, residuals []float64) (WindEstimate, error) {
+	count := len(residuals)
 	var inv mat.SymDense
-	if !chol.Factorize(&jj) || chol.InverseTo(&inv) != nil {
+	if chol.InverseTo(&inv) != nil {
 		return WindEstimate{}, check.NoConvergence(op, "tracks", count, "spread enough to tell wind from airspeed")
 	}
-	raw := residuals.RawVector().Data
+	we, wn, v = we*unit, wn*unit, v*unit
+	ss := 0.0
+	for _, r := range residuals {
+		ss += r * r * unit * unit
+	}
 	// Six are left at least: where the flight departs in its own way from one wind and one
 	// TAS, the size of the residuals says more than their kinship.
-	independent := max(6, float64(count)/inCommon(raw))
-	common := float64(count) / independent
-	ss := mat.Dot(residuals, residuals)
-	s2 := ss / float64(count-3) * common
+	independent := max(6, float64(count)/inCommon(residuals))
+	s2 := ss / float64(count-3) * float64(count) / independent
 	est := WindEstimate{
 		TAS: abeam.Knots(v), Samples: count, Independent: independent, RMS: abeam.Knots(math.Sqrt(ss / float64(count))),
 		east: we, north: wn, cov: [3]float64{s2 * inv.At(0, 0), s2 * inv.At(0, 1), s2 * inv.At(1, 1)},

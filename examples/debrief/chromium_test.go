@@ -33,7 +33,7 @@ func open(t *testing.T, chromium, page string, more ...string) []byte {
 	defer cancel()
 	args := append([]string{
 		"--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-		"--disable-component-update", "--disable-sync", "--user-data-dir=" + t.TempDir(), "--window-size=1320,2200",
+		"--disable-component-update", "--disable-sync", "--user-data-dir=" + t.TempDir(), "--window-size=1320,2400",
 	}, more...)
 	var out, log bytes.Buffer
 	cmd := exec.CommandContext(ctx, chromium, append(args, "file://"+page)...)

@@ -131,6 +131,7 @@ type Lap struct {
 	AltMost  float64 `json:"altitude_most_ft"`
 	IASLeast float64 `json:"ias_least_kt"`
 	IASMost  float64 `json:"ias_most_kt"`
+	Judged   float64 `json:"judged_s"` // of airspeed, altitude, heading and course together
 	Share    float64 `json:"share_within_pct"`
 	Legs     []Leg   `json:"legs"`
 }
@@ -149,7 +150,8 @@ type Leg struct {
 	Leg     string  `json:"leg"`
 	From    float64 `json:"from_s"`
 	Seconds float64 `json:"leg_s"`
-	Share   float64 `json:"share_within_pct"` // of what is judged on it; 100 where nothing is
+	Judged  float64 `json:"judged_s"`
+	Share   float64 `json:"share_within_pct"` // of what is judged on it
 }
 
 func newReport(name string, log tolerance.Log, t task, d tolerance.Debrief) *Report {
@@ -198,10 +200,10 @@ func legName(e tolerance.Excursion) string {
 // round keeps three decimals: what is measured has no more.
 func round(x float64) float64 { return math.Round(x*1000)/1000 + 0 }
 
-// share in percent; where nothing was judged nothing was beyond.
+// share in percent, 0 where nothing was judged.
 func share(inside, judged time.Duration) float64 {
 	if judged <= 0 {
-		return 100
+		return 0
 	}
 	return round(100 * float64(inside) / float64(judged))
 }
@@ -267,11 +269,11 @@ func (r *Report) laps(d tolerance.Debrief) {
 			alt, ias = alt.With(leg.Altitude), ias.With(leg.IAS)
 			span := l.Legs[phase]
 			lap.Legs = append(lap.Legs, Leg{
-				Leg: hold.Phase(phase).String(), From: round(span.From.Seconds()), Seconds: round(span.Length().Seconds()), Share: share(leg.Inside, leg.Judged),
+				Leg: hold.Phase(phase).String(), From: round(span.From.Seconds()), Seconds: round(span.Length().Seconds()), Judged: round(leg.Judged.Seconds()), Share: share(leg.Inside, leg.Judged),
 			})
 		}
 		lap.AltLeast, lap.AltMost, lap.IASLeast, lap.IASMost = round(alt.Least), round(alt.Most), round(ias.Least), round(ias.Most)
-		lap.Share = share(inside, judged)
+		lap.Judged, lap.Share = round(judged.Seconds()), share(inside, judged)
 		r.Laps = append(r.Laps, lap)
 	}
 }

@@ -52,7 +52,7 @@ func (r *Report) stripOf(log tolerance.Log, d tolerance.Debrief, item tolerance.
 	if limited {
 		s.lo, s.hi = math.Min(s.lo, target-result.Under), math.Max(s.hi, target+result.Over)
 	}
-	pad := math.Max(1, 0.12*(s.hi-s.lo))
+	pad := math.Max(5, 0.12*(s.hi-s.lo))
 	s.lo, s.hi = s.lo-pad, s.hi+pad
 	s.drawing = newDrawing(stripWidth, 190, item.String()+" over time")
 	if limited {
@@ -124,6 +124,7 @@ func (r *Report) inboundStrip(d tolerance.Debrief) string {
 		s.text(stripLeft-6, s.y(v)+4, `text-anchor="end" font-size="12"`, "%g", v)
 	}
 	width := math.Min(70, 0.6*(s.x(1)-s.x(0)))
+	var labels []func() // over the line of the target
 	for i, l := range r.Laps {
 		x := s.x(float64(i)+0.5) - width/2
 		s.rect(x, s.y(l.Inbound), width, s.y(0)-s.y(l.Inbound), `fill="`+inkTrack+`" data-bar="inbound"`)
@@ -134,11 +135,14 @@ func (r *Report) inboundStrip(d tolerance.Debrief) string {
 		if l.Inbound == 0 {
 			label = "no leg"
 		}
-		s.text(x+width/2, s.y(l.Inbound)-5, `text-anchor="middle" font-size="12"`, "%s", label)
+		labels = append(labels, func() { s.text(x+width/2, s.y(l.Inbound)-5, `text-anchor="middle" font-size="12" `+halo, "%s", label) })
 		s.text(x+width/2, s.height-8, `text-anchor="middle" font-size="11"`, "lap %d", l.Lap)
 	}
 	if r.Hold.Leg > 0 {
 		s.line(stripLeft, s.y(r.Hold.Leg), stripWidth-stripRight, s.y(r.Hold.Leg), `stroke="`+inkExact+`" stroke-width="2" stroke-dasharray="9 5"`)
+	}
+	for _, label := range labels {
+		label()
 	}
 	why := d.Judgement.Item(tolerance.LegTimeItem).Why
 	if why == "" {

@@ -180,11 +180,37 @@ func (r *Report) writeLaps(w io.Writer) {
 		if l.Orbit {
 			outbound = "orbit"
 		}
-		fmt.Fprintf(w, "  %-4d %7s %8s %8s %6s s %17s %17s %5.1f %%\n", l.Lap, clock(l.From), outbound, clock(l.Inbound), signed(l.OffTarget), out, in, l.Share)
+		fmt.Fprintf(w, "  %-4d %7s %8s %8s %6s s %17s %17s %7s\n", l.Lap, clock(l.From), outbound, clock(l.Inbound), signed(l.OffTarget), out, in, within(l.Judged, l.Share))
 	}
 	fmt.Fprintln(w, "  Corrections in degrees, positive to the right. Outbound by the clock from wings")
 	fmt.Fprintln(w, "  level or abeam; inbound from wings level.")
 	fmt.Fprintln(w)
+	fmt.Fprintf(w, "  %-4s %18s %18s %18s %18s\n", "Lap", "outbound turn", "outbound leg", "inbound turn", "inbound leg")
+	for _, l := range r.Laps {
+		fmt.Fprintf(w, "  %-4d", l.Lap)
+		for _, leg := range l.Legs {
+			fmt.Fprintf(w, " %18s", leg.Words())
+		}
+		fmt.Fprintln(w)
+	}
+	fmt.Fprintln(w, "  Time of each leg, and the share of it within.")
+	fmt.Fprintln(w)
+}
+
+// Words are the time of a leg and the share of it within.
+func (l Leg) Words() string {
+	return clock(l.Seconds) + ", " + within(l.Judged, l.Share)
+}
+
+// Within is the share of a lap.
+func (l Lap) Within() string { return within(l.Judged, l.Share) }
+
+// within is a share of what was judged; where nothing was there is none.
+func within(judged, share float64) string {
+	if judged == 0 {
+		return "-"
+	}
+	return fmt.Sprintf("%.1f %%", share)
 }
 
 // signed gives a whole number with its sign, nothing as +0.

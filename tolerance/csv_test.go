@@ -263,6 +263,11 @@ func TestClocks(t *testing.T) {
 	if utc.Start.Format(time.RFC3339) != "2026-07-03T17:42:05Z" || utc.Samples[1].Time != 2*time.Second {
 		t.Errorf("%v %v", utc.Start, utc.Samples)
 	}
+	// The start is that of the first sample that counts, whatever stands before it.
+	utc = readText(t, "time_utc,lat,lon\n2027-07-03T17:42:05Z,,\n2026-07-03T17:42:05Z,50,8\n2026-07-03T17:42:06Z,50,8\n")
+	if utc.Start.Format(time.RFC3339) != "2026-07-03T17:42:05Z" || utc.Samples[0].Time != 0 || utc.Samples[1].Time != time.Second {
+		t.Errorf("%v %v", utc.Start, utc.Samples)
+	}
 	if log := readText(t, "time_utc,lat,lon\n2026-07-03T17:42:05Z,50,8\n17:42,50,8\n0001-01-01T00:00:00Z,50,8\n"); len(log.Samples) != 1 || log.Unused != 2 {
 		t.Errorf("%+v", log)
 	}

@@ -16,15 +16,19 @@ func (l *Log) tidy() {
 	l.contradictions()
 }
 
-// epoch recognises seconds since 1970, and in any case counts from the first sample
-// where the start is known.
+// epoch recognises seconds since 1970, and where the start is known counts from the
+// first sample.
 func (l *Log) epoch() {
 	const oldest = 1e8 * time.Second // 1973; a recorder that runs for three years is none
 	first := l.Samples[0].Time
-	if !l.Start.IsZero() || first < oldest {
+	switch {
+	case !l.Start.IsZero():
+		l.Start = l.Start.Add(first)
+	case first >= oldest:
+		l.Start = time.Unix(0, 0).UTC().Add(first)
+	default:
 		return
 	}
-	l.Start = time.Unix(0, 0).UTC().Add(first)
 	for i := range l.Samples {
 		l.Samples[i].Time -= first
 	}

@@ -33,7 +33,8 @@
 // # Where things are
 //
 //	wind       wind, components, the wind triangle
-//	hold       pattern, speed limits, rate of turn, the exact circuit in wind
+//	hold       clearance, pattern, limits, turns, the exact circuit in wind, its place
 //	entry      direct, parallel or teardrop, and the entry flown in wind
 //	timing     the rules of thumb and how wrong they are, the outbound clock, leaving on time
+//	tolerance  a flown hold judged, from the log to the debrief
 package abeam

@@ -36,6 +36,8 @@ type Briefing struct {
 	thumb hold.Circuit // triple drift for the leg's time; zero if it cannot be flown
 	limit hold.SpeedLimit
 
+	target time.Duration // of the inbound leg
+
 	entryFlown entry.Flown // corrected for the wind; zero if it cannot be flown
 }
 
@@ -47,7 +49,8 @@ type Hold struct {
 	Direction   string      `json:"direction_from_fix"`
 	Turns       hold.Turn   `json:"turns"`
 	HoldingSide string      `json:"holding_side_of_course"`
-	Leg         float64     `json:"inbound_leg_s"`
+	Leg         string      `json:"leg"`
+	Target      float64     `json:"inbound_target_s"` // the inbound leg, or what it is in still air
 	LegSource   string      `json:"leg_source"`
 	Rules       string      `json:"rules"`
 	Altitude    float64     `json:"altitude_ft"`
@@ -125,17 +128,13 @@ func newBriefing(t task) (*Briefing, error) {
 func (b *Briefing) hold() error {
 	p := b.task.pattern
 	side := p.Inbound().Add(p.Turn().Apply(90))
-	band, err := b.task.rules.LegTime(b.task.altitude)
-	if err != nil {
-		return err
-	}
 	b.Hold = Hold{
 		Fix: p.Fix().Ident, Inbound: float64(p.Inbound()), North: b.task.north, Direction: hold.OctantOf(p.Outward()).String(), Turns: p.Turn(),
-		HoldingSide: hold.OctantOf(side).String(), Leg: p.Leg().Inbound().Seconds(), LegSource: band.Source, Rules: b.task.rules.String(),
+		HoldingSide: hold.OctantOf(side).String(), Leg: legWords(p.Leg()), LegSource: b.task.legTime.Source, Rules: b.task.rules.String(),
 		Altitude: float64(b.task.altitude),
 	}
-	if p.Leg().Inbound() != band.Time {
-		b.Hold.LegSource = "as given; " + band.Time.String() + " by " + band.Source
+	if p.Leg() != b.task.rules.TimedLeg(b.task.legTime.Time) {
+		b.Hold.LegSource = "as given; " + minutes(b.task.legTime.Time.Seconds()) + " by " + b.task.legTime.Source
 	}
 	return nil
 }
@@ -183,7 +182,7 @@ func (b *Briefing) speed() error {
 }
 
 func (b *Briefing) flight() hold.Flight {
-	return hold.Flight{TAS: abeam.Knots(b.Speed.TAS), Rate: hold.Rate(b.Turn.Rate), Wind: b.task.wind}
+	return hold.Flight{TAS: abeam.Knots(b.Speed.TAS), Rate: hold.Rate(b.Turn.Rate), Wind: b.task.wind, Altitude: b.task.altitude}
 }
 
 func (b *Briefing) windAndTurn() error {
@@ -201,25 +200,29 @@ func (b *Briefing) windAndTurn() error {
 	return nil
 }
 
-// circuit solves the hold, and where its inbound leg cannot be had, the shortest one.
+// circuit solves the hold, and where the inbound time of its leg cannot be had, the hold
+// of the shortest inbound leg.
 func (b *Briefing) circuit() error {
 	p, f := b.task.pattern, b.flight()
+	calm := f
+	calm.Wind = wind.Wind{}
+	var err error
+	if b.still, err = p.Circuit(calm); err != nil {
+		return err
+	}
+	b.target = b.still.Inbound
+	b.Hold.Target = b.target.Seconds()
 	shortest, err := p.ShortestInbound(f)
 	if err != nil {
 		return err
 	}
-	possible := shortest <= p.Leg().Inbound()
+	possible := p.Leg().Kind() != hold.InboundTimed || shortest <= b.target
 	if !possible {
 		if p, err = p.WithLeg(hold.TimedInbound(shortest)); err != nil {
 			return err
 		}
 	}
 	if b.exact, err = p.Circuit(f); err != nil {
-		return err
-	}
-	calm := f
-	calm.Wind = wind.Wind{}
-	if b.still, err = b.task.pattern.Circuit(calm); err != nil {
 		return err
 	}
 	c := b.exact
@@ -262,7 +265,7 @@ func (b *Briefing) words() error {
 	}
 	if !b.Exact.LegPossible {
 		b.Cautions = append(b.Cautions, fmt.Sprintf("in this headwind no outbound leg gives an inbound leg of %s; the shortest that can be had is %s, flown below as exact",
-			minutes(b.Hold.Leg), minutes(b.Exact.ShortestInbound)))
+			minutes(b.Hold.Target), minutes(b.Exact.ShortestInbound)))
 	}
 	for n := range b.exact.Notes.All() {
 		b.Cautions = append(b.Cautions, n.String())
@@ -277,6 +280,20 @@ func (b *Briefing) words() error {
 		"the outbound leg is a heading, not a course; the exact answer holds for this wind and steady flight only",
 		"check turn, speed, time and distance against the chart: a fix may have more than one pattern")
 	return nil
+}
+
+// legWords says a leg as it is briefed.
+func legWords(l hold.Leg) string {
+	switch l.Kind() {
+	case hold.InboundTimed:
+		return minutes(l.Inbound().Seconds()) + " minutes inbound"
+	case hold.OutboundTimed:
+		return minutes(l.Outbound().Seconds()) + " minutes outbound by the clock"
+	case hold.OutboundDME:
+		_, limit := l.DME()
+		return fmt.Sprintf("outbound to %g DME", float64(limit))
+	}
+	return fmt.Sprintf("%g NM outbound along the track", float64(l.Length()))
 }
 
 // minutes gives seconds as they are read off a clock.

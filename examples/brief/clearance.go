@@ -1,6 +1,7 @@
 package main
 
 import (
+	"math"
 	"time"
 
 	"github.com/holdingfix/abeam"
@@ -17,7 +18,9 @@ type Clearance struct {
 
 // setting is what the clearance leaves to the scenario.
 func (s *Scenario) setting(fix hold.Fix, rules hold.Rules, now time.Time) hold.Setting {
-	return hold.Setting{Fix: fix, AtStation: s.Fix.AtStation, Rules: rules, Altitude: abeam.Feet(*s.Air.Altitude), Now: now}
+	return hold.Setting{
+		Fix: fix, AtStation: s.Fix.AtStation, Station: s.station(), Rules: rules, Altitude: abeam.Feet(*s.Air.Altitude), Now: now,
+	}
 }
 
 // cleared takes the pattern, the speed limit and the time of further clearance from the
@@ -66,7 +69,16 @@ func (s *Scenario) spell() error {
 		return err
 	}
 	inbound := float64(t.pattern.Inbound())
-	s.Hold.Inbound, s.Hold.Turns, s.Hold.Leg = &inbound, t.pattern.Turn(), t.pattern.Leg().Inbound().Seconds()
+	s.Hold.Inbound, s.Hold.Turns = &inbound, t.pattern.Turn()
+	leg := t.pattern.Leg()
+	switch s.Hold.Leg = (leg.Inbound() + leg.Outbound()).Seconds(); leg.Kind() { // one of them is zero
+	case hold.OutboundLength:
+		s.Hold.Miles = float64(leg.Length())
+	case hold.OutboundDME:
+		station, limit := leg.DME()
+		s.Hold.Miles = math.Abs(float64(limit - station.Fix))
+		s.Fix.ToStation = station.Course == hold.Toward
+	}
 	s.Fix.Ident = t.pattern.Fix().Ident
 	if !t.efc.IsZero() {
 		s.Arrival.EFC = t.efc.Format(clockLayout)

@@ -55,7 +55,7 @@ type Action struct {
 
 func (b *Briefing) entry() error {
 	t, f := b.task, b.flight()
-	leg := t.pattern.Leg().Inbound()
+	leg := t.legTime.Time
 	d, err := t.entries.ChooseInWind(t.pattern, f, t.heading)
 	if err != nil {
 		return err

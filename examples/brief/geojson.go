@@ -44,4 +44,7 @@ func (b *Briefing) geoJSON() ([]byte, error) {
 	return json.MarshalIndent(all, "", " ")
 }
 
-func orbPoint(at s2.LatLng) orb.Point { return orb.Point{at.Lng.Degrees(), at.Lat.Degrees()} }
+func orbPoint(at s2.LatLng) orb.Point {
+	lon, lat := degrees(at)
+	return orb.Point{lon, lat}
+}

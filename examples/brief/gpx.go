@@ -38,11 +38,11 @@ type gpxSegment struct {
 func (b *Briefing) gpx() ([]byte, error) {
 	height := abeam.Feet(b.Hold.Altitude).Metres()
 	point := func(at s2.LatLng, name string) gpxPoint {
-		lon := at.Lng.Degrees()
+		lon, lat := degrees(at)
 		if lon == 180 { // the format excludes it
 			lon = -180
 		}
-		return gpxPoint{Lat: at.Lat.Degrees(), Lon: lon, Height: height, Name: name}
+		return gpxPoint{Lat: lat, Lon: lon, Height: height, Name: name}
 	}
 	file := gpxFile{
 		Version: "1.1", Creator: "brief", Notice: caution,

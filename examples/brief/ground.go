@@ -52,3 +52,9 @@ func (b *Briefing) ground(c hold.Circuit) ([][]s2.LatLng, error) {
 	}
 	return pieces, nil
 }
+
+// degrees gives longitude and latitude to the 8th decimal, a millimetre.
+func degrees(at s2.LatLng) (lon, lat float64) {
+	round := func(x float64) float64 { return math.Round(x*1e8) / 1e8 }
+	return round(at.Lng.Degrees()), round(at.Lat.Degrees())
+}

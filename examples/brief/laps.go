@@ -22,19 +22,20 @@ type Lap struct {
 }
 
 // laps flies the first lap by the rules of thumb, then the next as they correct it.
-// The error is against the inbound leg of the clearance, whatever can be had.
+// The error is against the inbound leg of the clearance, whatever can be had, or where
+// the clearance gives another leg against its inbound time in still air.
 func (b *Briefing) laps() error {
 	p := b.task.pattern
-	target := p.Leg().Inbound()
-	b.addLap("no correction, the leg's time", "still air", p.Outward(), target, nil)
+	target, clock := b.target, b.still.Clock
+	b.addLap("still-air heading and time", "no correction", p.Outward(), clock, nil)
 	correction, err := timing.TripleDrift(b.exact.InboundCorrection)
 	if err != nil && !errors.Is(err, abeam.ErrInvalid) {
 		return err
 	}
 	heading := p.Outward().Add(correction)
-	first, ok := b.addLap("triple drift, the leg's time", "AIM 5-3-8 j.8(c)", heading, target, err)
-	if ok {
-		b.thumb = first
+	first, ok := b.addLap("triple drift, still-air time", "AIM 5-3-8 j.8(c)", heading, clock, err)
+	b.thumb = first
+	if ok && p.Leg().Kind() == hold.InboundTimed { // the other legs are not corrected by time
 		for _, rule := range []struct {
 			method, source string
 			next           func(last, inbound, target time.Duration) (time.Duration, error)
@@ -42,7 +43,7 @@ func (b *Briefing) laps() error {
 			{"  next lap, half the discrepancy", "common practice", timing.HalfDiscrepancy},
 			{"  next lap, all of it", "CNATRA P-871", timing.FullDiscrepancy},
 		} {
-			outbound, err := rule.next(target, max(0, first.Inbound), target)
+			outbound, err := rule.next(clock, max(0, first.Inbound), target)
 			b.addLap(rule.method, rule.source, heading, outbound, err)
 		}
 	}
@@ -60,7 +61,7 @@ func (b *Briefing) addLap(method, source string, heading abeam.Bearing, outbound
 		b.Laps = append(b.Laps, Lap{Method: method, Source: source, Heading: float64(heading), Clock: outbound.Seconds(), Failed: reason(err)})
 		return hold.Circuit{}, false
 	}
-	b.Laps = append(b.Laps, lapOf(method, source, c, outbound, b.task.pattern.Leg().Inbound()))
+	b.Laps = append(b.Laps, lapOf(method, source, c, outbound, b.target))
 	return c, true
 }
 

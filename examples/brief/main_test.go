@@ -129,7 +129,7 @@ func TestChanges(t *testing.T) {
 		t.Fatal(err)
 	}
 	if b.Hold.Inbound != 0 || b.Hold.Turns != hold.Left || b.Hold.Direction != "south" || b.Hold.HoldingSide != "west" ||
-		b.Hold.Leg != 90 || b.Speed.Limit != "265 KIAS" || b.Speed.Holding != 180 || b.Entry.Kind.String() != "parallel" ||
+		b.Hold.Leg != "1:30 minutes inbound" || b.Hold.Target != 90 || b.Speed.Limit != "265 KIAS" || b.Speed.Holding != 180 || b.Entry.Kind.String() != "parallel" ||
 		b.Leaving.EFC != "19:00" || b.Wind.Speed != 40 || b.Wind.From != 346 {
 		t.Errorf("%+v", b)
 	}
@@ -138,6 +138,37 @@ func TestChanges(t *testing.T) {
 	}
 	if code, out, _ := brief("-efc", "00:10"); code != exitOK || !strings.Contains(strings.Join(strings.Fields(out), " "), "clearance at 00:10: ") {
 		t.Errorf("past midnight: %s", out)
+	}
+}
+
+// Every kind of leg that a clearance can give.
+func TestLegs(t *testing.T) {
+	dme := strings.Replace(string(demo), `"at_station": true`, `"dme_nm": 10, "station_elevation_ft": 1200`, 1)
+	for _, tc := range []struct {
+		scenario, clearance, leg string
+		clock                    float64 // 0: not known beforehand
+	}{
+		{string(demo), "HOLD WEST OF TARNO ON THE 255 RADIAL, TWO MINUTE LEGS", "2:00 minutes inbound", 0},
+		{strings.Replace(string(demo), `"FAA"`, `"ICAO"`, 1), "HOLD WEST OF TARNO ON THE 255 RADIAL", "1:00 minutes outbound by the clock", 60},
+		{string(demo), "HOLD WEST OF TARNO ON THE 255 RADIAL, 4 MILE LEGS", "4 NM outbound along the track", 0},
+		{dme, "HOLD WEST OF TARNO ON THE 255 RADIAL, 5 MILE LEGS", "outbound to 15 DME", 0},
+		{dme, "HOLD EAST OF TARNO ON THE 255 RADIAL, 5 MILE LEGS", "outbound to 5 DME", 0},
+	} {
+		name := scenarioFile(t, tc.scenario)
+		code, out, stderr := brief("-json", "-scenario", name, "-clearance", tc.clearance)
+		var b Briefing
+		if err := json.Unmarshal([]byte(out), &b); err != nil {
+			t.Fatalf("%s: exit %d, %s, %v", tc.leg, code, stderr, err)
+		}
+		if b.Hold.Leg != tc.leg || tc.clock != 0 && math.Abs(b.Exact.Clock-tc.clock) > 1e-6 || math.Abs(b.Laps[len(b.Laps)-1].Across) > 1e-9 {
+			t.Errorf("%s: %+v, clock %v", tc.leg, b.Hold, b.Exact.Clock)
+		}
+		// The same, spelt out in figures when a value is changed.
+		_, again, stderr := brief("-json", "-scenario", name, "-clearance", tc.clearance, "-turns", "right")
+		var c Briefing
+		if err := json.Unmarshal([]byte(again), &c); err != nil || c.Exact != b.Exact || c.Hold != b.Hold {
+			t.Errorf("%s in figures: %+v, %s, %v", tc.leg, c.Hold, stderr, err)
+		}
 	}
 }
 

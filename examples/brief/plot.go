@@ -53,7 +53,7 @@ func (b *Briefing) plot(name, format string) error {
 		dashes  []vg.Length
 	}{
 		{"still air", b.still, nil, grey, []vg.Length{vg.Points(2), vg.Points(3)}},
-		{"triple drift and " + minutes(b.Hold.Leg), b.thumb, nil, orange, []vg.Length{vg.Points(7), vg.Points(3)}},
+		{"triple drift and " + minutes(b.still.Clock.Seconds()), b.thumb, nil, orange, []vg.Length{vg.Points(7), vg.Points(3)}},
 		{"exact", b.exact, nil, blue, nil},
 		{b.Entry.Kind.String() + " entry", hold.Circuit{}, entryTrack, green, []vg.Length{vg.Points(9), vg.Points(3), vg.Points(2), vg.Points(3)}},
 	} {

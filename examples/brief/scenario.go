@@ -34,12 +34,18 @@ type Scenario struct {
 		Longitude float64         `json:"longitude_deg"`
 		Variation abeam.Variation `json:"variation"`  // "14°E"
 		AtStation bool            `json:"at_station"` // the fix is the station whose radials are spoken of
+		// DME is what the station reads over the fix, where its reading ends a leg in
+		// miles; without it they are counted along the track.
+		DME       *float64 `json:"dme_nm,omitempty"`
+		Elevation float64  `json:"station_elevation_ft,omitempty"`
+		ToStation bool     `json:"inbound_to_station,omitempty"` // in figures; in words the radial tells
 	} `json:"fix"`
 	Hold struct {
 		Inbound *float64    `json:"inbound_deg"`
 		North   abeam.North `json:"north"` // of every direction but the wind's
 		Turns   hold.Turn   `json:"turns"`
-		Leg     float64     `json:"leg_s,omitempty"` // 0: the altitude's time
+		Leg     float64     `json:"leg_s,omitempty"`  // 0: the altitude's time
+		Miles   float64     `json:"leg_nm,omitempty"` // in place of the time
 	} `json:"hold"`
 	Aircraft struct {
 		Arriving       float64 `json:"arriving_kias"`
@@ -105,6 +111,7 @@ func readScenario(name string) (Scenario, error) {
 type task struct {
 	rules     hold.Rules
 	entries   entry.Rules
+	legTime   hold.LegBand // of the altitude
 	pattern   hold.Pattern
 	air       wind.Air
 	altitude  abeam.Feet
@@ -171,7 +178,9 @@ func (s *Scenario) setRules(t *task) error {
 	default:
 		return field("rules", s.Rules, "FAA or ICAO")
 	}
-	return nil
+	var err error
+	t.legTime, err = t.rules.LegTime(t.altitude)
+	return err
 }
 
 func (s *Scenario) setTimes(t *task) (err error) {
@@ -192,16 +201,42 @@ func (s *Scenario) setPattern(t *task) (err error) {
 	if s.Clearance != "" {
 		return s.cleared(t, fix)
 	}
-	leg := time.Duration(s.Hold.Leg * float64(time.Second))
-	if leg == 0 {
-		band, err := t.rules.LegTime(t.altitude)
-		if err != nil {
-			return err
-		}
-		leg = band.Time
+	leg, err := s.leg(t)
+	if err != nil {
+		return err
 	}
-	t.pattern, err = hold.NewPattern(fix, abeam.Bearing(*s.Hold.Inbound), s.Hold.Turns, hold.TimedInbound(leg))
+	t.pattern, err = hold.NewPattern(fix, abeam.Bearing(*s.Hold.Inbound), s.Hold.Turns, leg)
 	return err
+}
+
+// leg is the leg in figures.
+func (s *Scenario) leg(t *task) (hold.Leg, error) {
+	miles := abeam.NM(s.Hold.Miles)
+	switch {
+	case miles != 0 && s.Hold.Leg != 0:
+		return hold.Leg{}, field("hold.leg_nm", miles, "left out where leg_s is given")
+	case miles != 0 && s.Fix.DME == nil:
+		return hold.LengthOutbound(miles), nil
+	case miles != 0:
+		station := s.station()
+		station.Course = hold.Away
+		if s.Fix.ToStation {
+			station.Course = hold.Toward
+		}
+		limit, err := station.Limit(miles)
+		return hold.DMELimit(station, limit), err
+	case s.Hold.Leg != 0:
+		return t.rules.TimedLeg(time.Duration(s.Hold.Leg * float64(time.Second))), nil
+	}
+	return t.rules.TimedLeg(t.legTime.Time), nil
+}
+
+// station is the DME of the fix, its course not yet said; the zero Station is none.
+func (s *Scenario) station() hold.Station {
+	if s.Fix.DME == nil {
+		return hold.Station{}
+	}
+	return hold.Station{Fix: abeam.NM(*s.Fix.DME), Elevation: abeam.Feet(s.Fix.Elevation)}
 }
 
 func (s *Scenario) setAir(t *task) (err error) {

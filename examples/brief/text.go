@@ -32,8 +32,8 @@ func (b *Briefing) writeText(w io.Writer) {
 			para(either(i == 0, "Note", ""), "%s.", f)
 		}
 	}
-	para("Hold", "%s of %s, inbound %s %v, %v turns, %s minutes inbound at %.0f ft. The pattern lies on the %s side of the course. %s; leg: %s.",
-		h.Direction, h.Fix, deg(h.Inbound), h.North, h.Turns, minutes(h.Leg), h.Altitude, h.HoldingSide, h.Rules, h.LegSource)
+	para("Hold", "%s of %s, inbound %s %v, %v turns, %s, at %.0f ft. The pattern lies on the %s side of the course. %s; leg: %s.",
+		h.Direction, h.Fix, deg(h.Inbound), h.North, h.Turns, h.Leg, h.Altitude, h.HoldingSide, h.Rules, h.LegSource)
 
 	verdict := "within the limit"
 	if !s.Within {
@@ -59,7 +59,7 @@ func (b *Briefing) writeText(w io.Writer) {
 	fmt.Fprintln(w)
 
 	fmt.Fprintf(w, "  %-34s %8s %9s %8s %8s %9s\n", "First lap", "outbound", "by the", "inbound", "against", "across")
-	fmt.Fprintf(w, "  %-34s %8s %9s %8s %8s %9s\n", "", "heading", "clock", "time", minutes(h.Leg), "course")
+	fmt.Fprintf(w, "  %-34s %8s %9s %8s %8s %9s\n", "", "heading", "clock", "time", minutes(h.Target), "course")
 	for _, lap := range b.Laps {
 		if lap.Failed != "" {
 			fmt.Fprintf(w, "  %-34s cannot be flown: %s\n", lap.Method, lap.Failed)

@@ -35,6 +35,7 @@ func Figures() map[string]Figure {
 		entryFlownFigures,
 		timingFigures,
 		strategyFigures,
+		toleranceFigures,
 		geodesyFigures,
 		unitFigures,
 		clearanceFigures,

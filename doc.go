@@ -37,4 +37,29 @@
 //	entry      direct, parallel or teardrop, and the entry flown in wind
 //	timing     the rules of thumb and how wrong they are, the outbound clock, leaving on time
 //	tolerance  a flown hold judged, from the log to the debrief
+//
+// # Rules of the trade
+//
+// Each rule stands in one function, its source in the comment there; the figures it is
+// checked against are tables of internal/reference, or tests of the package.
+//
+//	rule                                function                              checked by
+//	wind triangle                       wind.SolveHeading and its inverses    wind_triangle.csv
+//	airspeeds, standard atmosphere      wind.Air                              airspeed.csv, atmosphere.csv
+//	winds-aloft groups                  wind.DecodeAloftGroup                 aloft_groups.csv
+//	drift and crosswind in the head     wind.MaxDriftRule, wind.ClockCode     wind tests
+//	speed limit by altitude             hold.Rules.SpeedLimit                 limits.csv, limits_more.csv
+//	leg time by altitude                hold.Rules.LegTime                    limits.csv, limits_more.csv
+//	rate and bank of turn               hold.TurnRule.At                      turns.csv
+//	inbound course of a clearance       hold.Clearance.InboundCourse          clearance.csv, published holds
+//	outbound heading and time           hold.Pattern.Circuit                  circuit.csv, quadrature
+//	leg by DME or along the track       hold.DMELimit, hold.LengthOutbound    legs.csv, quadrature
+//	entry by sectors                    entry.Rules.Choose                    entry.csv, literal tables
+//	entry flown                         entry.Plan.Fly                        quadrature, hand geometry
+//	start of the outbound clock         timing.Start                          timing.csv
+//	half and full discrepancy           timing.HalfDiscrepancy                timing.csv
+//	triple drift                        timing.TripleDrift                    timing.csv
+//	3 minutes to slow                   timing.SlowAt                         timing.csv
+//	leaving on time                     timing.PlanDeparture                  timing.csv
+//	practical test standards            tolerance.Standard                    tolerance.csv
 package abeam

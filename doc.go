@@ -46,7 +46,7 @@
 //	rule                                function                              checked by
 //	wind triangle                       wind.SolveHeading and its inverses    wind_triangle.csv
 //	airspeeds, standard atmosphere      wind.Air                              airspeed.csv, atmosphere.csv
-//	winds-aloft groups                  wind.DecodeAloftGroup                 aloft_groups.csv
+//	winds-aloft groups                  wind.DecodeAloftGroup                 winds_aloft.csv
 //	drift and crosswind in the head     wind.MaxDriftRule, wind.ClockCode     wind tests
 //	speed limit by altitude             hold.Rules.SpeedLimit                 limits.csv, limits_more.csv
 //	leg time by altitude                hold.Rules.LegTime                    limits.csv, limits_more.csv

@@ -2,7 +2,8 @@ package hold
 
 import (
 	"iter"
-	"strings"
+
+	"github.com/holdingfix/abeam/internal/noteset"
 )
 
 // Note is a remark on a result that is right as it stands but should be read with
@@ -86,21 +87,7 @@ type Notes uint16
 func (ns Notes) Has(n Note) bool { return ns&Notes(n) != 0 }
 
 // All gives the notes in the order of their declaration.
-func (ns Notes) All() iter.Seq[Note] {
-	return func(yield func(Note) bool) {
-		for n := Note(1); n < lastNote; n <<= 1 {
-			if ns.Has(n) && !yield(n) {
-				return
-			}
-		}
-	}
-}
+func (ns Notes) All() iter.Seq[Note] { return noteset.All(uint16(ns), lastNote) }
 
 // String joins the notes with semicolons.
-func (ns Notes) String() string {
-	var all []string
-	for n := range ns.All() {
-		all = append(all, n.String())
-	}
-	return strings.Join(all, "; ")
-}
+func (ns Notes) String() string { return noteset.Join(uint16(ns), lastNote) }

@@ -30,6 +30,7 @@ import (
 	"strings"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/examples/internal/jsonfile"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -77,7 +78,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if err != nil {
 		return fail(exitUsage, err)
 	}
-	s, err := readScenario(*scenario)
+	s, err := jsonfile.Read[Scenario]("scenario", *scenario, demo)
 	if err != nil {
 		return fail(exitUsage, err)
 	}

@@ -19,6 +19,7 @@ import (
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/entry"
+	"github.com/holdingfix/abeam/examples/internal/jsonfile"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/wind"
 )
@@ -255,7 +256,7 @@ func TestBadInput(t *testing.T) {
 		{"empty", []string{"-scenario", scenarioFile(t, "")}, exitUsage, []string{"EOF"}},
 		{"malformed", []string{"-scenario", scenarioFile(t, `{"rules": "FAA",`)}, exitUsage, []string{"byte"}},
 		{"binary", []string{"-scenario", scenarioFile(t, "\x00\xff\x00")}, exitUsage, []string{"invalid character"}},
-		{"huge", []string{"-scenario", scenarioFile(t, strings.Repeat(" ", maxScenario+1))}, exitUsage, []string{"larger than"}},
+		{"huge", []string{"-scenario", scenarioFile(t, strings.Repeat(" ", jsonfile.Max+1))}, exitUsage, []string{"larger than"}},
 		{"twice", []string{"-scenario", scenarioFile(t, string(demo)+string(demo))}, exitUsage, []string{"follows"}},
 		{"unknown field", []string{"-scenario", edit(`"rules"`, `"authority"`)}, exitUsage, []string{"authority"}},
 		{"rules", []string{"-scenario", edit(`"FAA"`, `"UN"`)}, exitUsage, []string{"rules", "UN", "FAA or ICAO"}},

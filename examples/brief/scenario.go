@@ -1,14 +1,8 @@
 package main
 
 import (
-	"bytes"
 	_ "embed"
-	"encoding/json"
-	"errors"
-	"fmt"
-	"io"
 	"maps"
-	"os"
 	"slices"
 	"time"
 
@@ -70,42 +64,6 @@ type Scenario struct {
 
 //go:embed demo.json
 var demo []byte
-
-// maxScenario is far above any scenario and keeps a wrong file out of memory.
-const maxScenario = 1 << 20
-
-// readScenario reads a file, or the demonstration where there is no name.
-func readScenario(name string) (Scenario, error) {
-	text := demo
-	if name != "" {
-		f, err := os.Open(name)
-		if err != nil {
-			return Scenario{}, fmt.Errorf("scenario: %w", err)
-		}
-		defer f.Close()
-		if text, err = io.ReadAll(io.LimitReader(f, maxScenario+1)); err != nil {
-			return Scenario{}, fmt.Errorf("scenario: %w", err)
-		}
-		if len(text) > maxScenario {
-			return Scenario{}, fmt.Errorf("scenario %s: larger than %d bytes", name, maxScenario)
-		}
-	} else {
-		name = "demo"
-	}
-	var s Scenario
-	d := json.NewDecoder(bytes.NewReader(text))
-	d.DisallowUnknownFields()
-	err := d.Decode(&s)
-	if err == nil {
-		if _, more := d.Token(); !errors.Is(more, io.EOF) {
-			err = errors.New("something follows the scenario")
-		}
-	}
-	if err != nil {
-		return Scenario{}, fmt.Errorf("scenario %s, byte %d: %w", name, d.InputOffset(), err)
-	}
-	return s, nil
-}
 
 // task is the scenario in the terms of the library, in the one north of the hold.
 type task struct {

@@ -1,13 +1,7 @@
 package main
 
 import (
-	"bytes"
 	_ "embed"
-	"encoding/json"
-	"errors"
-	"fmt"
-	"io"
-	"os"
 	"strings"
 	"time"
 
@@ -107,41 +101,6 @@ func guidance(name string, station abeam.NM) (tolerance.Guidance, bool) {
 		"gps-terminal": tolerance.GPSTerminal(), "gps-approach": tolerance.GPSApproach(),
 	}[name]
 	return g, ok
-}
-
-// maxClearance is far above any clearance and keeps a wrong file out of memory.
-const maxClearance = 1 << 20
-
-func readClearance(name string) (Clearance, error) {
-	text := demoClearance
-	if name != "" {
-		f, err := os.Open(name)
-		if err != nil {
-			return Clearance{}, fmt.Errorf("clearance: %w", err)
-		}
-		defer f.Close()
-		if text, err = io.ReadAll(io.LimitReader(f, maxClearance+1)); err != nil {
-			return Clearance{}, fmt.Errorf("clearance: %w", err)
-		}
-		if len(text) > maxClearance {
-			return Clearance{}, fmt.Errorf("clearance %s: larger than %d bytes", name, maxClearance)
-		}
-	} else {
-		name = "demo"
-	}
-	var c Clearance
-	d := json.NewDecoder(bytes.NewReader(text))
-	d.DisallowUnknownFields()
-	err := d.Decode(&c)
-	if err == nil {
-		if _, more := d.Token(); !errors.Is(more, io.EOF) {
-			err = errors.New("something follows the clearance")
-		}
-	}
-	if err != nil {
-		return Clearance{}, fmt.Errorf("clearance %s, byte %d: %w", name, d.InputOffset(), err)
-	}
-	return c, nil
 }
 
 // task is the clearance in the terms of the library.

@@ -29,6 +29,7 @@ import (
 	"strings"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/examples/internal/jsonfile"
 	"github.com/holdingfix/abeam/examples/internal/whole"
 	"github.com/holdingfix/abeam/tolerance"
 )
@@ -75,7 +76,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	c := Clearance{Standard: "faa-instrument"} // of a hold read off its track
 	if *logName == "" || *clearance != "" {
-		if c, err = readClearance(*clearance); err != nil {
+		if c, err = jsonfile.Read[Clearance]("clearance", *clearance, demoClearance); err != nil {
 			return fail(exitUsage, err)
 		}
 	}

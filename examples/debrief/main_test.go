@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"github.com/holdingfix/abeam/entry"
+	"github.com/holdingfix/abeam/examples/internal/jsonfile"
 	"github.com/holdingfix/abeam/tolerance"
 )
 
@@ -53,7 +54,7 @@ func TestDemoLogIsTheLibrarys(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := readClearance("")
+	c, err := jsonfile.Read[Clearance]("clearance", "", demoClearance)
 	if err != nil {
 		t.Fatal(err)
 	}

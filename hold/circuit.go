@@ -140,16 +140,19 @@ func (c *Circuit) fill(p *Pattern, f *Flight, fr *frame, l *lap) bool {
 	l.extent(fr, &c.Extent, v)
 
 	c.Notes = l.notes
+	if c.ToAbeam == 0 { // wings level abeam, and in the turn only by rounding
+		c.Notes &^= Notes(AbeamInTurn)
+	}
 	if l.ux > 0 {
 		c.Notes |= Notes(OutboundPointsInbound)
 	}
 	if c.Straight == 0 {
 		c.Notes |= Notes(NoOutboundLeg)
 	}
-	if l.x3 > 0 {
+	if l.x3 > ground {
 		c.Notes |= Notes(BeyondFix)
 	}
-	if l.y3 < 0 {
+	if l.y3 < -ground {
 		c.Notes |= Notes(NonHoldingSide)
 	}
 	c.legs = legs{

@@ -311,8 +311,12 @@ func TestStillAirRacetrack(t *testing.T) {
 		if c.InboundHeading != p.Inbound() || !near.Angle(c.OutboundHeading, p.Outward(), 1e-12) || c.InboundCorrection != 0 {
 			t.Fatalf("headings %v and %v", c.InboundHeading, c.OutboundHeading)
 		}
-		if d := c.ToAbeam; d > 1 || d < -1 { // wings level abeam
-			t.Fatalf("abeam %v after wings level", d)
+		if c.ToAbeam != 0 || c.Notes != 0 { // wings level abeam
+			t.Fatalf("abeam %v after wings level, notes %v", c.ToAbeam, c.Notes)
+		}
+		flown, err := p.Fly(f, p.Outward(), p.leg.Inbound())
+		if err != nil || flown.Notes != 0 {
+			t.Fatalf("flown on the reciprocal: notes %v, %v", flown.Notes, err)
 		}
 	})
 }

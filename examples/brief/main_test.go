@@ -137,6 +137,9 @@ func TestChanges(t *testing.T) {
 	if code, out, _ := brief("-altitude", "5000", "-airspeed", "205"); code != exitOK || !strings.Contains(out, "ABOVE THE LIMIT") || !strings.Contains(out, "unable to hold at or below 200 KIAS") {
 		t.Errorf("205 KIAS at 5,000 ft: exit %d\n%s", code, out)
 	}
+	if code, out, _ := brief("-efc", "17:43"); code != exitOK || !strings.Contains(strings.Join(strings.Fields(out), " "), "before the entry of") {
+		t.Errorf("cleared on before the entry is flown: %s", out)
+	}
 	if code, out, _ := brief("-efc", "00:10"); code != exitOK || !strings.Contains(strings.Join(strings.Fields(out), " "), "clearance at 00:10: ") {
 		t.Errorf("past midnight: %s", out)
 	}

@@ -78,11 +78,16 @@ func (b *Briefing) writeText(w io.Writer) {
 	para("Exact", "inbound %s (%s), groundspeed %.0f kt. Outbound %s (%s) for %s by the clock; wings level to abeam %+.0f s. Lap %s, %.1f NM long, %.1f NM wide.",
 		deg(x.InboundHeading), side(x.InboundCorrection), x.InboundSpeed, deg(x.OutboundHeading), side(x.OutboundCorrection),
 		minutes(x.Clock), x.ToAbeam, minutes(x.Lap), x.Length, x.Width)
-	if b.Leaving.EFC == "" {
+	l := b.Leaving
+	switch {
+	case l.EFC == "":
 		para("Leaving", "no time to expect further clearance was given.")
-	} else {
-		para("Leaving", "over the fix at %s, expect further clearance at %s: the entry of %s, %d laps and %s over.",
-			b.Leaving.OverFix, b.Leaving.EFC, minutes(b.Entry.Corrected.Total), b.Leaving.Laps, minutes(b.Leaving.Spare))
+	case l.Spare < 0:
+		para("Leaving", "over the fix at %s, expect further clearance at %s: %s before the entry of %s is flown.",
+			l.OverFix, l.EFC, minutes(-l.Spare), minutes(b.Entry.Corrected.Total))
+	default:
+		para("Leaving", "over the fix at %s, expect further clearance at %s: the entry of %s, %d %s and %s over.",
+			l.OverFix, l.EFC, minutes(b.Entry.Corrected.Total), l.Laps, either(l.Laps == 1, "lap", "laps"), minutes(l.Spare))
 	}
 	for i, r := range b.Reports {
 		para(either(i == 0, "Report", ""), "%s.", r)

@@ -72,20 +72,28 @@ type legs struct {
 // Circuit gives the lap that closes on the fix with the pattern's leg: see
 // [Pattern.Outbound] for the equations, accuracy and errors.
 func (p Pattern) Circuit(f Flight) (c Circuit, err error) {
-	const op = "hold.Pattern.Circuit"
+	err = p.circuit("hold.Pattern.Circuit", &f, &c)
+	return c, err
+}
+
+// circuit is Circuit in place: it sets all of c, to zero with an error.
+func (p *Pattern) circuit(op string, f *Flight, c *Circuit) (err error) {
 	var fr frame
-	if err := fr.set(op, &p, &f); err != nil {
-		return c, err
+	if err := fr.set(op, p, f); err != nil {
+		*c = Circuit{}
+		return err
 	}
 	in := p.leg.time.Seconds()
 	if p.leg.kind != InboundTimed {
-		if in, err = fr.inboundTime(op, &p, &f); err != nil {
-			return c, err
+		if in, err = fr.inboundTime(op, p, f); err != nil {
+			*c = Circuit{}
+			return err
 		}
 	}
 	dx, dy, n, t, ok := fr.solve(in)
 	if !ok {
-		return c, fr.noOutboundLeg(op, &p.leg, &f)
+		*c = Circuit{}
+		return fr.noOutboundLeg(op, &p.leg, f)
 	}
 	var l lap
 	l.turnOut(&fr, dx, dy, n)
@@ -93,13 +101,14 @@ func (p Pattern) Circuit(f Flight) (c Circuit, err error) {
 	l.t2, l.t4 = t, in
 	l.x2, l.y2 = l.x1+l.gx*t, l.y1+l.gy*t
 	l.x3 = 0 - fr.g*in // where the closing equation puts it, with y3 = 0
-	if c.Inbound, ok = clock.Duration(in); !ok || !c.fill(&p, &f, &fr, &l) {
-		return Circuit{}, tooLong(op, f)
+	if c.Inbound, ok = clock.Duration(in); !ok || !c.fill(p, f, &fr, &l) {
+		*c = Circuit{}
+		return tooLong(op, *f)
 	}
 	if p.leg.kind != InboundTimed {
-		c.Notes |= c.legNotes(&p, &f, &fr, &l)
+		c.Notes |= c.legNotes(p, f, &fr, &l)
 	}
-	return c, nil
+	return nil
 }
 
 // fill takes the results from the lap; false if a time is beyond a Duration.

@@ -29,8 +29,8 @@ type Sweep struct {
 	WindSpeed []abeam.Knots // none is calm
 	WindFrom  []abeam.Bearing
 
-	// Workers is how many work at a time, beside the goroutine that ranges over the cases;
-	// one works in that goroutine. 0 is as many as runtime.GOMAXPROCS.
+	// Workers is how many work at a time, the goroutine that ranges over the cases among
+	// them. 0 is as many as runtime.GOMAXPROCS.
 	Workers int
 	// Done, where it is given, counts the cases that have been handed out, some hundred at
 	// a time, for another goroutine to watch.
@@ -50,7 +50,7 @@ type Case struct {
 // enough to stay near the processor.
 const (
 	sweepChunk = 256
-	sweepRing  = 4
+	sweepRing  = 3
 )
 
 // Cases is how many combinations there are.
@@ -130,8 +130,9 @@ type slot struct {
 }
 
 // together works in a ring of chunks: each is handed out in its turn and given back to be
-// worked again for the chunk a round later. The goroutine that hands out does not work: it
-// would be away when a chunk is ready.
+// worked again for the chunk a round later. The goroutine that hands out works too while
+// the chunk it waits for is not ready: so no more goroutines are busy than there are
+// workers, and what it worked itself is near when it is handed out.
 func (s *Sweep) together(ctx context.Context, n, workers int, yield func(int, *Case) bool) {
 	chunks := (n + sweepChunk - 1) / sweepChunk
 	ring := make([]slot, min(sweepRing*workers, chunks))
@@ -144,22 +145,36 @@ func (s *Sweep) together(ctx context.Context, n, workers int, yield func(int, *C
 		first = k * sweepChunk
 		return ring[k%len(ring)].cases[:min(sweepChunk, n-first)], first
 	}
+	work := func(k int) {
+		s.work(part(k))
+		ring[k%len(ring)].ready <- struct{}{}
+	}
 	var wg sync.WaitGroup
-	for range workers {
+	for range workers - 1 {
 		wg.Go(func() {
 			for k := range jobs {
-				s.work(part(k))
-				ring[k%len(ring)].ready <- struct{}{}
+				work(k)
 			}
 		})
 	}
 	defer wg.Wait()
 	defer close(jobs)
 	for k := range chunks {
-		select {
-		case <-ring[k%len(ring)].ready:
-		case <-ctx.Done():
-			return
+		for ready := false; !ready; {
+			select { // a chunk that is ready comes before work on another
+			case <-ring[k%len(ring)].ready:
+				ready = true
+				continue
+			default:
+			}
+			select {
+			case <-ring[k%len(ring)].ready:
+				ready = true
+			case job := <-jobs:
+				work(job)
+			case <-ctx.Done():
+				return
+			}
 		}
 		cases, first := part(k)
 		if ctx.Err() != nil || !s.hand(cases, first, yield) {
@@ -201,7 +216,7 @@ func (s *Sweep) work(cases []Case, first int) {
 		}
 		p.leg = c.Leg
 		c.Flight = Flight{TAS: s.TAS[at[0]], Rate: s.Rates[at[1]], Altitude: s.Altitude, Wind: s.windAt(at[3], at[4])}
-		c.Circuit, c.Err = p.Circuit(c.Flight)
+		c.Err = p.circuit("hold.Pattern.Circuit", &c.Flight, &c.Circuit)
 		for k := len(axes) - 1; k >= 0; k-- {
 			if at[k]++; at[k] < axes[k] {
 				break

@@ -138,7 +138,7 @@ func ExampleSweep_All() {
 	for i, c := range all {
 		if c.Err != nil {
 			unflyable++
-		} else if w := c.Circuit.Extent.Width(); w > widest {
+		} else if w := c.Circuit.Extent.Width(); w > widest+1e-9 {
 			at, widest, worst = i, w, *c
 		}
 	}

@@ -2,7 +2,6 @@ package angle
 
 import (
 	"math"
-	"runtime"
 	"testing"
 )
 
@@ -20,7 +19,14 @@ func TestOctantIsPackageMath(t *testing.T) {
 			differ++
 		}
 	}
-	if differ > 0 && runtime.GOARCH == "amd64" {
+	if differ > 0 && !fused(math.Nextafter(1, 2)) {
 		t.Errorf("%d of %d differ from package math in the last digit", differ, n)
 	}
 }
+
+// fused reports whether the compiler fuses products and sums here, as it may on arm64 and
+// from GOAMD64=v3 on: the rounding of the product is then what is left.
+func fused(x float64) bool { return x*x+minusSquare(x) != 0 }
+
+//go:noinline
+func minusSquare(x float64) float64 { return -(x * x) }

@@ -316,3 +316,22 @@ func TestWrongUnits(t *testing.T) {
 		}
 	}
 }
+
+// A clock that leaps decades to and fro makes no time that a Duration cannot hold.
+func TestClocksThatLeap(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("time_s,lat,lon\n")
+	for range 10 {
+		b.WriteString("3999999999,50,8\n")
+		for i := range back + 2 {
+			fmt.Fprintf(&b, "%d,50,8\n", i)
+		}
+	}
+	log := readText(t, b.String())
+	if err := log.validate("test"); err != nil {
+		t.Error(err)
+	}
+	if last := log.Samples[len(log.Samples)-1].Time; last > longest || log.Unused == 0 && len(log.Samples) < 100 {
+		t.Errorf("%v, unused %d", last, log.Unused)
+	}
+}

@@ -34,6 +34,10 @@ func (l *Log) epoch() {
 	}
 }
 
+// longest is the time that a log may cover, as the readers bound a time: what clocks that jump
+// back and forth would add up to beyond it is not used.
+const longest = 4e9 * time.Second
+
 // back is how many samples may be out of order before the clock itself must have been
 // set back.
 const back = 8
@@ -46,6 +50,11 @@ func (l *Log) order() {
 	var shift, step time.Duration
 	for i := range in {
 		s := in[i]
+		if s.Time.Abs() > longest || s.Time+shift > longest {
+			l.find(Finding{Kind: BadValue, Line: int(s.Line)}, "a time %v after the first sample: not used", s.Time)
+			l.Unused++
+			continue
+		}
 		s.Time += shift
 		if len(kept) == 0 {
 			kept = append(kept, s)
@@ -68,8 +77,14 @@ func (l *Log) order() {
 			l.Unused++
 			continue
 		default:
-			if step == 0 {
+			// A step of what is usual; after a leap of the clock it is no measure.
+			if step == 0 || step > time.Minute {
 				step = time.Second
+			}
+			if last.Time+step > longest {
+				l.find(Finding{Kind: BadValue, Line: int(s.Line)}, "a time beyond %v: not used", longest)
+				l.Unused++
+				continue
 			}
 			shift += step - dt
 			s.Time = last.Time + step

@@ -25,6 +25,9 @@ func varied(tb testing.TB) ([]Pattern, []Flight) {
 			TAS: abeam.Knots(tas), Rate: StandardRate,
 			Wind: wind.Wind{From: abeam.NewBearing(x * 97.31), Speed: abeam.Knots(tas * math.Mod(x*0.0731, 0.3))},
 		}
+		if _, err := p.Circuit(f); err != nil { // a refusal would be cheap
+			tb.Fatal(err)
+		}
 		ps, fs = append(ps, p), append(fs, f)
 	}
 	return ps, fs

@@ -50,7 +50,8 @@ type VaryingCircuit struct {
 // of at most 30 degrees of turn that end where the wind profile, the atmosphere or the
 // turn rule has a kink; the outbound heading, the outbound time and the end of the inbound
 // turn are then found by Broyden's method from the circuit in the mean wind. The error is
-// below 1e-8 s, degrees and NM; halving the steps moves a result by less than 1e-9.
+// below 1e-8 s, degrees and NM: steps of a third move no result of 300 drawn flights by
+// more.
 // Where nothing varies the result is that of [Pattern.Circuit].
 //
 // A DME leg takes the station to be where its reading over the fix puts it at the altitude

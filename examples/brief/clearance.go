@@ -47,7 +47,7 @@ func (s *Scenario) cleared(t *task, fix hold.Fix) error {
 	if err != nil {
 		return err
 	}
-	t.clearance = &Clearance{Text: c.String(), Readback: c.Readback()}
+	t.clearance = &Clearance{Text: c.String(), Readback: c.Readback(), Ask: []string{}, Note: []string{}}
 	for _, f := range findings {
 		if f.Information() {
 			t.clearance.Note = append(t.clearance.Note, f.String())

@@ -37,8 +37,8 @@ var tables embed.FS
 // Class says what kind of evidence a figure is.
 type Class string
 
-// The classes, strongest first. Memory and Practice are labelled as such wherever
-// they are shown and are never the only check of a figure.
+// The classes, strongest first. Practice and Memory are labelled as such wherever
+// they are shown; Memory is never the only check of a figure, which a test holds.
 const (
 	Published Class = "PUBLISHED" // read in the named document or a page-for-page copy
 	Secondary Class = "SECONDARY" // read in a text that reproduces or cites the document

@@ -35,7 +35,10 @@ func drawHold(t *rapid.T, share float64) (Pattern, Flight) {
 // The closed form against quadrature and root finding: at least 1,000 cases, spread by
 // a low-discrepancy sequence so that they are the same in every run.
 func TestCircuitAgainstQuadrature(t *testing.T) {
-	const want = 1000
+	want := 1000
+	if testing.Short() { // the quadrature is slow: a tenth tells whether it agrees
+		want = 100
+	}
 	solved := 0
 	var worstTime, worstAngle float64
 	for i := 0; solved < want; i++ {
@@ -83,7 +86,11 @@ func TestCircuitAgainstQuadrature(t *testing.T) {
 
 // Corners, extremes and the moment abeam, against the track laid by quadrature.
 func TestCornersAgainstQuadrature(t *testing.T) {
-	for i := range 60 {
+	cases := 60
+	if testing.Short() {
+		cases = 10
+	}
+	for i := range cases {
 		x := float64(i)
 		tas := 90 + 4*x
 		p, err := NewPattern(Fix{}, abeam.NewBearing(x*47), Turn(i&1), TimedInbound(time.Minute))

@@ -187,3 +187,14 @@ func appended(out []piece, p piece) []piece {
 	}
 	return append(out, p)
 }
+
+// Mirrored is the region with y turned round.
+func (r Region) Mirrored() Region {
+	out := make([]piece, 0, len(r.pieces))
+	for i := len(r.pieces) - 1; i >= 0; i-- {
+		p := &r.pieces[i]
+		to := end(r.pieces, i)
+		out = append(out, newPiece(360-to, p.x, -p.y, p.c+p.e*(to-p.from), -p.e))
+	}
+	return Region{out}
+}

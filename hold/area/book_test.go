@@ -140,13 +140,13 @@ YE 5.26 NM published
 	for name, formula := range map[string]string{
 		"R": "3431 tan 25/(pi V)", "w": "2 h + 47", "L": "given", "XE": "2 r + D + 11 v + (22 + 195/R) w'",
 	} {
-		if got := find(lines, name).Formula; got != formula {
+		if got := lineOf(lines, name).Formula; got != formula {
 			t.Errorf("%s: %q", name, got)
 		}
 	}
 }
 
-func find(lines []Line, name string) Line {
+func lineOf(lines []Line, name string) Line {
 	for _, l := range lines {
 		if l.Name == name {
 			return l
@@ -175,12 +175,12 @@ func TestBookOfWhatIsGiven(t *testing.T) {
 		{"h", "altitude/1000", 2.44, 1e-9},
 		{"t", "60 times the minutes", 60, 1e-9},
 	} {
-		if got := find(lines, want.name); got.Formula != want.formula || math.Abs(got.Value-want.value) > want.tol {
+		if got := lineOf(lines, want.name); got.Formula != want.formula || math.Abs(got.Value-want.value) > want.tol {
 			t.Errorf("%+v, want %+v", got, want)
 		}
 	}
 	lines, err = Design{IAS: 200, Altitude: 8000, Calm: true}.Book(NonSI)
-	if w := find(lines, "w"); err != nil || w.Value != 0 || w.Formula != "given" {
+	if w := lineOf(lines, "w"); err != nil || w.Value != 0 || w.Formula != "given" {
 		t.Errorf("%+v, %v", w, err)
 	}
 }
@@ -247,7 +247,7 @@ func TestLinesAreTheBookUnrounded(t *testing.T) {
 			"Wj": {l.Wj - short, 0.04}, "Wk": {l.Wk - short, 0.04}, "Wm": {l.Wm - short, 0.045},
 			"Wn3": {l.Wn3, 0.045}, "Wn4": {l.Wn4 - short, 0.05}, "XE": {l.XE, 0.06}, "YE": {l.YE, 0.04},
 		} {
-			if got := find(book, name); math.Abs(got.Value-float64(want.exact)) > want.tol {
+			if got := lineOf(book, name); math.Abs(got.Value-float64(want.exact)) > want.tol {
 				t.Errorf("%v %s: book %v, exact %v", d, name, got.Value, want.exact)
 			}
 		}
@@ -320,17 +320,17 @@ func TestBookErrors(t *testing.T) {
 		"too slow":   {Design{IAS: 0.5, Altitude: 0, Calm: true}, NonSI, "TAS"},
 	} {
 		lines, err := c.design.Book(c.units)
-		checkField(t, name, err, abeam.ErrInvalid, "area.Design.Book", c.field)
+		wantFieldError(t, name, err, abeam.ErrInvalid, "area.Design.Book", c.field)
 		if lines != nil {
 			t.Errorf("%s: %v with the error", name, lines)
 		}
 	}
-	if lines, err := (Design{IAS: 1, Calm: true}).Book(SI); err != nil || find(lines, "v").Value != 0.0005 {
+	if lines, err := (Design{IAS: 1, Calm: true}).Book(SI); err != nil || lineOf(lines, "v").Value != 0.0005 {
 		t.Errorf("%v, %v", lines, err)
 	}
 }
 
-func checkField(t *testing.T, name string, err, kind error, op, field string) {
+func wantFieldError(t *testing.T, name string, err, kind error, op, field string) {
 	t.Helper()
 	var f *abeam.FieldError
 	if !errors.Is(err, kind) || !errors.As(err, &f) || f.Op != op || f.Field != field || f.Limit == "" {

@@ -112,7 +112,7 @@ func TestDesignErrors(t *testing.T) {
 	}
 	for name, d := range map[string]Design{
 		"wind above the airspeed":    {IAS: 100, Altitude: 0, StandardDay: true, Wind: 120},
-		"wind as the airspeed":       {IAS: 220, Altitude: 10000, Wind: 220 * abeam.Knots(must(wind.DesignFactor(10000, 15)))},
+		"wind as the airspeed":       {IAS: 220, Altitude: 10000, Wind: 220 * abeam.Knots(given(wind.DesignFactor(10000, 15)))},
 		"the book's, slow up high":   {IAS: 40, Altitude: 14000},
 		"the book's, nearly at rest": {IAS: 1e-300, Altitude: 0},
 	} {
@@ -121,7 +121,7 @@ func TestDesignErrors(t *testing.T) {
 	// A leg whose time is none.
 	slow := Design{IAS: 1e-6, Altitude: 0, Calm: true, Length: 500}
 	l, err := slow.Lines()
-	checkField(t, "slow", err, abeam.ErrInvalid, "area.Design.Lines", "length")
+	wantFieldError(t, "slow", err, abeam.ErrInvalid, "area.Design.Lines", "length")
 	if l != (Lines{}) {
 		t.Errorf("%+v with the error", l)
 	}
@@ -130,18 +130,18 @@ func TestDesignErrors(t *testing.T) {
 func checkDesign(t *testing.T, name string, d Design, kind error, field string) {
 	t.Helper()
 	filled, err := d.Filled()
-	checkField(t, name, err, kind, "area.Design.Filled", field)
+	wantFieldError(t, name, err, kind, "area.Design.Filled", field)
 	if err != nil && filled != (Design{}) {
 		t.Errorf("%s: %+v with the error", name, filled)
 	}
 	l, err := d.Lines()
-	checkField(t, name, err, kind, "area.Design.Lines", field)
+	wantFieldError(t, name, err, kind, "area.Design.Lines", field)
 	if err != nil && l != (Lines{}) {
 		t.Errorf("%s: %+v with the error", name, l)
 	}
 }
 
-func must[T any](x T, err error) T {
+func given[T any](x T, err error) T {
 	if err != nil {
 		panic(err)
 	}

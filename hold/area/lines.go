@@ -1,7 +1,6 @@
 package area
 
 import (
-	"math"
 	"time"
 
 	"github.com/holdingfix/abeam"
@@ -164,7 +163,7 @@ func (l *Lines) template(d *Design) {
 	}
 
 	sin20, cos20 := angle.Sincos(20)
-	aside := abeam.NM(math.Tan(float64(heading) * math.Pi / 180))
+	aside := abeam.NM(tanDegrees(heading))
 	l.XE = 2*l.Radius + l.L + flown(end) + carried(late+windTime+end, 195)
 	l.YE = l.AC*abeam.NM(cos20) + l.Radius*abeam.NM(1+sin20) + (l.L+flown(end))*aside +
 		carried(late+windTime+end, 125)

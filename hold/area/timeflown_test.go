@@ -37,7 +37,7 @@ func radii(l Lines) map[string]abeam.NM {
 	}
 }
 
-var designs = []Design{
+var templateDesigns = []Design{
 	{IAS: 140, Altitude: 6000, Outbound: 2 * time.Minute},
 	{IAS: 220, Altitude: 10000},
 	{IAS: 265, Altitude: 31000},
@@ -46,7 +46,7 @@ var designs = []Design{
 
 // A radius is the wind times the time flown since the fix: ICAO Doc 8168 Vol II App C-4, C-5.
 func TestRadiiAreTheWindTimesTheTimeFlown(t *testing.T) {
-	for _, d := range designs {
+	for _, d := range templateDesigns {
 		l, err := d.Lines()
 		if err != nil {
 			t.Fatal(err)
@@ -83,7 +83,7 @@ func TestRadiiAreTheWindTimesTheTimeFlown(t *testing.T) {
 
 // The distances of the template are those of the same times.
 func TestStraightPartsAreTheirTimesToo(t *testing.T) {
-	for _, d := range designs {
+	for _, d := range templateDesigns {
 		l, err := d.Lines()
 		if err != nil {
 			t.Fatal(err)
@@ -107,7 +107,7 @@ func TestStraightPartsAreTheirTimesToo(t *testing.T) {
 
 // What is remembered of Wi2 is 12 s of wind short of the time flown: 26 - 14.
 func TestRememberedWi2FallsShort(t *testing.T) {
-	for _, d := range designs {
+	for _, d := range templateDesigns {
 		l, err := d.Lines()
 		if err != nil {
 			t.Fatal(err)

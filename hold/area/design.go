@@ -82,14 +82,12 @@ func (d Design) filled(op string) (Design, float64, hold.Turning, error) {
 	if err := check.Within(op, "deviation", d.Warmer, -wind.MaxDeviation, wind.MaxDeviation); err != nil {
 		return fail(err)
 	}
-	k, err := wind.DesignFactor(d.Altitude, d.Warmer)
-	if err != nil {
-		return fail(err)
-	}
+	k, _ := wind.DesignFactor(d.Altitude, d.Warmer) // both are in its range
 	tas := d.IAS * abeam.Knots(k)
 	if err := check.Above(op, "TAS", tas, 0, wind.MaxTAS); err != nil {
 		return fail(err)
 	}
+	var err error
 	if d.Allowances, err = d.Allowances.filled(op); err != nil {
 		return fail(err)
 	}
@@ -114,10 +112,7 @@ func (d *Design) fillLeg(op string) error {
 		return check.Above(op, "length", d.Length, 0, hold.MaxLength)
 	}
 	if d.Outbound == 0 {
-		band, err := hold.ICAO().LegTime(d.Altitude)
-		if err != nil {
-			return err
-		}
+		band, _ := hold.ICAO().LegTime(d.Altitude) // which is in range
 		d.Outbound = band.Time
 	}
 	if d.Outbound < 0 || d.Outbound > hold.MaxLeg {
@@ -152,11 +147,7 @@ func (d *Design) fillWind(op string, tas abeam.Knots) error {
 	case d.Calm:
 		return nil
 	case d.Wind == 0:
-		w, err := wind.OmnidirectionalWind(d.Altitude)
-		if err != nil {
-			return err
-		}
-		d.Wind = w
+		d.Wind, _ = wind.OmnidirectionalWind(d.Altitude) // which is in range
 	}
 	if err := check.Above(op, "wind", d.Wind, 0, wind.MaxSpeed); err != nil {
 		return err

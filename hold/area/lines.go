@@ -130,9 +130,7 @@ func (d Design) Lines() (Lines, error) {
 		}
 	}
 	l.template(&d)
-	if l.Notes, err = d.notes(l.Time); err != nil {
-		return Lines{}, err
-	}
+	l.Notes = d.notes(l.Time)
 	return l, nil
 }
 

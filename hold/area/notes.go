@@ -51,43 +51,34 @@ func (ns Notes) All() iter.Seq[Note] { return noteset.All(uint16(ns), lastNote) 
 func (ns Notes) String() string { return noteset.Join(uint16(ns), lastNote) }
 
 // notes are the remarks on a filled design whose length, if it has one, takes a time.
-func (d Design) notes(leg time.Duration) (Notes, error) {
+func (d Design) notes(leg time.Duration) Notes {
 	var ns Notes
 	for _, l := range []struct {
 		rules hold.Rules
 		note  Note
 	}{{hold.ICAO(), AboveSpeedLimit}, {hold.ICAOTurbulence(), AboveTurbulenceLimit}} {
-		over, err := exceeds(l.rules, d.IAS, d.Altitude)
-		if err != nil {
-			return 0, err
-		}
-		if over {
+		if exceeds(l.rules, d.IAS, d.Altitude) {
 			ns |= Notes(l.note)
 		}
 	}
 	if d.Length != 0 && leg < time.Minute {
 		ns |= Notes(ShortLeg)
 	}
-	return ns, nil
+	return ns
 }
 
-// exceeds compares an airspeed with the limit of an altitude. A Mach number is that of the
-// indicated airspeed taken for the calibrated; the temperature does not enter it.
-func exceeds(rules hold.Rules, ias abeam.Knots, altitude abeam.Feet) (bool, error) {
-	band, err := rules.SpeedLimit(altitude)
-	if err != nil {
-		return false, err
-	}
+// exceeds compares an airspeed with the limit of an altitude, which is in range. A Mach
+// number is that of the indicated airspeed taken for the calibrated; the temperature does
+// not enter it.
+func exceeds(rules hold.Rules, ias abeam.Knots, altitude abeam.Feet) bool {
+	band, _ := rules.SpeedLimit(altitude)
 	if limit := band.Limit.IAS; limit != 0 && ias > limit {
-		return true, nil
+		return true
 	}
 	if band.Limit.Mach == 0 {
-		return false, nil
+		return false
 	}
-	air, err := wind.StandardAir(altitude, 0)
-	if err != nil {
-		return false, err
-	}
+	air, _ := wind.StandardAir(altitude, 0)
 	mach, err := air.MachFromCAS(ias)
-	return err != nil || float64(mach) > band.Limit.Mach, nil // there is none at Mach 1 and beyond
+	return err != nil || float64(mach) > band.Limit.Mach // there is none at Mach 1 and beyond
 }

@@ -24,8 +24,10 @@ func DMETolerance(reading abeam.NM) (abeam.NM, error) {
 	if err := check.Within("area.DMETolerance", "DME reading", reading, 0, hold.MaxLength); err != nil {
 		return 0, err
 	}
-	return 0.25 + 0.0125*reading, nil
+	return dmeTolerance(reading), nil
 }
+
+func dmeTolerance(reading abeam.NM) abeam.NM { return 0.25 + 0.0125*reading }
 
 // VORDME is the tolerance of a fix on a radial at a DME reading, where the inbound course
 // leads along the radial: the ground distances of readings off by [DMETolerance], and
@@ -45,12 +47,10 @@ func VORDME(s hold.Station, altitude abeam.Feet) (FixTolerance, error) {
 	if err := check.Within("area.VORDME", "altitude", altitude, hold.MinAltitude, hold.MaxAltitude); err != nil {
 		return FixTolerance{}, err
 	}
-	tolerance, err := DMETolerance(s.Fix)
-	if err != nil {
-		return FixTolerance{}, err
-	}
+	tolerance := dmeTolerance(s.Fix)
 	var ground [3]abeam.NM
 	for i, reading := range []abeam.NM{s.Fix - tolerance, s.Fix, s.Fix + tolerance} {
+		var err error
 		if ground[i], err = hold.GroundDistance(reading, altitude-s.Elevation); err != nil {
 			return FixTolerance{}, err
 		}

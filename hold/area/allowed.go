@@ -34,3 +34,34 @@ func (m *allowed) drifted(r convex.Region, seconds float64) convex.Region {
 func (m *allowed) turning(degrees float64) convex.Region {
 	return convex.Disc(0, 0, m.perTurn*degrees)
 }
+
+// allowed is what the design lets an aeroplane do.
+func (d Design) allowed(op string) (*allowed, error) {
+	d, _, _, err := d.filled(op)
+	if err != nil {
+		return nil, err
+	}
+	l, err := d.Lines()
+	if err != nil {
+		return nil, err
+	}
+	a := d.Allowances
+	timing := a.Timing.Seconds()
+	if d.Length != 0 {
+		timing = 0
+	}
+	t := d.Outbound.Seconds() // of a leg with a length none: the wind does not count along it
+	return &allowed{
+		v: l.V, r: float64(l.Radius), perTurn: l.E, w: l.W, delays: [2]float64{a.early(), a.late()},
+		legs:    [2]leg{{float64(l.GI1), t - timing + a.early()}, {float64(l.GI2), t + timing + a.late()}},
+		heading: d.aside(),
+	}, nil
+}
+
+// aside is how far the outbound heading of a filled design may be off, in degrees.
+func (d *Design) aside() float64 {
+	if d.Length != 0 {
+		return 0
+	}
+	return float64(d.Allowances.Heading)
+}

@@ -7,12 +7,11 @@ import (
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/entry"
+	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/timing"
 	"github.com/holdingfix/abeam/wind"
 )
-
-const caution = "NOT FOR NAVIGATION. The clearance, the chart, the aircraft manual, local rules and licensed practice come first."
 
 // Briefing is everything the program says, in one value for the terminal and for JSON.
 // Directions are in the north of the hold.
@@ -115,7 +114,7 @@ type Leaving struct {
 }
 
 func newBriefing(t task) (*Briefing, error) {
-	b := &Briefing{Caution: caution, Clearance: t.clearance, task: t}
+	b := &Briefing{Caution: program.Caution, Clearance: t.clearance, task: t}
 	steps := []func() error{b.hold, b.speed, b.windAndTurn, b.circuit, b.entry, b.laps, b.leaving, b.words}
 	for _, step := range steps {
 		if err := step(); err != nil {

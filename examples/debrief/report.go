@@ -7,11 +7,10 @@ import (
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/entry"
+	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/tolerance"
 )
-
-const caution = "NOT FOR NAVIGATION. The clearance, the chart, the aircraft manual, local rules and licensed practice come first."
 
 // Report is everything the program says, in one value for the terminal, the page and
 // JSON. Directions are in the north of the hold, times in seconds since the start of the
@@ -155,7 +154,7 @@ type Leg struct {
 }
 
 func newReport(name string, log tolerance.Log, t task, d tolerance.Debrief) *Report {
-	r := &Report{Caution: caution, NoWind: d.NoWind, target: t.clearance.Pattern.Leg().Inbound(), leg: t.standard.LegTime}
+	r := &Report{Caution: program.Caution, NoWind: d.NoWind, target: t.clearance.Pattern.Leg().Inbound(), leg: t.standard.LegTime}
 	r.log(name, log)
 	r.hold(t)
 	j := d.Judgement

@@ -108,7 +108,8 @@ func (b *Briefing) plot(name, format string) error {
 	return whole.Write(name, image.Bytes())
 }
 
-// drawProtected draws the edge of the template, and where entries widen it.
+// drawProtected draws the edge of the template, and that of what permitted laps and entries
+// reach uncorrected.
 func (b *Briefing) drawProtected(p *plot.Plot, box *box) error {
 	if b.Protected.Failed != "" {
 		return nil
@@ -119,8 +120,8 @@ func (b *Briefing) drawProtected(p *plot.Plot, box *box) error {
 		area   area.Area
 		dashes []vg.Length
 	}{
-		{name, b.Protected.template.Hold, nil},
-		{"the same with entries", b.Protected.template.Entries, []vg.Length{vg.Points(1), vg.Points(3)}},
+		{name, b.Protected.template, nil},
+		{"reach of laps and entries", b.Protected.reach, []vg.Length{vg.Points(1), vg.Points(3)}},
 	} {
 		outline, err := edge.area.Outline(0.01)
 		if err != nil {

@@ -11,8 +11,9 @@ import (
 	"github.com/holdingfix/abeam/hold/area"
 )
 
-// Protected is the ICAO template for the hold, and what the flight leaves of it. It is for
-// comparison: what protects this hold, by whose rules and for which speed, a pilot cannot
+// Protected is the ICAO template for the hold, and what the flight leaves of it; of the entry
+// what it leaves of the reach of permitted entries, which the template does not draw. It is
+// for comparison: what protects this hold, by whose rules and for which speed, a pilot cannot
 // know.
 type Protected struct {
 	IAS    float64 `json:"designed_for_kias"`
@@ -23,7 +24,7 @@ type Protected struct {
 	Reach  float64 `json:"uncorrected_flight_beyond_nm"` // the template, at the most
 	Failed string  `json:"failed,omitempty"`
 
-	template area.Template
+	template, reach area.Area
 }
 
 // protected draws the template for the highest airspeed that the rules have at the
@@ -48,7 +49,7 @@ func (b *Briefing) protected() error {
 	if err != nil {
 		return err
 	}
-	p := Protected{IAS: float64(design.IAS), Wind: float64(template.Lines.Wind), template: template}
+	p := Protected{IAS: float64(design.IAS), Wind: float64(template.Lines.Wind), template: template.Hold, reach: envelope.All()}
 	beyond, _ := template.Hold.Beyond(envelope.Hold)
 	p.Reach = max(0, float64(beyond))
 	if p.Exact, err = margin(template.Hold, b.exact); err != nil {
@@ -64,7 +65,7 @@ func (b *Briefing) protected() error {
 		return err
 	}
 	if len(track) > 0 {
-		p.Entry = -float64(template.Entries.Follow(slices.Values(track)).Farthest)
+		p.Entry = -float64(p.reach.Follow(slices.Values(track)).Farthest)
 	}
 	b.Protected = p
 	return nil
@@ -97,7 +98,7 @@ func (b *Briefing) writeProtected(w io.Writer) {
 		laps += ", that of triple drift " + leaves(p.Thumb)
 	}
 	if b.entryFlown.Total > 0 {
-		laps += ", the entry " + leaves(p.Entry)
+		laps += "; of the reach of permitted entries the entry " + leaves(p.Entry)
 	}
 	writePara(w, "Protected", fmt.Sprintf("against the ICAO template for %.0f KIAS and %.0f kt of wind from anywhere, from overhead the fix: %s. A flight within the allowances that corrects for nothing comes up to %.2f NM beyond the template. For comparison only: it is not known what protects this hold.",
 		p.IAS, p.Wind, laps, p.Reach))

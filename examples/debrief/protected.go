@@ -11,7 +11,7 @@ import (
 )
 
 // Protected is the flight from the first time over the fix to the last against the ICAO
-// template, entries included. It is for comparison: what protects the hold is not known.
+// template and the reach of permitted entries. It is for comparison: what protects the hold is not known.
 type Protected struct {
 	IAS     float64 `json:"designed_for_kias"`
 	Wind    float64 `json:"designed_for_kt_of_wind"`
@@ -32,8 +32,13 @@ func (r *Report) protected(log tolerance.Log, flown tolerance.Flown, t task) {
 	if err != nil {
 		return
 	}
+	envelope, err := design.Envelope()
+	if err != nil {
+		return
+	}
+	around := template.Hold.With(envelope.All())
 	span := flown.Span()
-	e := template.Entries.Follow(func(yield func(hold.Point) bool) {
+	e := around.Follow(func(yield func(hold.Point) bool) {
 		for i := range log.Samples {
 			s := &log.Samples[i]
 			if s.Time < span.From || s.Time > span.To {
@@ -62,5 +67,5 @@ func (p *Protected) words() string {
 	if p.Outside > 0 {
 		inside = fmt.Sprintf("%d of %d samples OUTSIDE, by %.2f NM at the most", p.Outside, p.Samples, -p.Margin)
 	}
-	return fmt.Sprintf("%s, of the ICAO template for %.0f KIAS and %.0f kt of wind, overhead the fix and with entries. For comparison only: it is not known what protects this hold.", inside, p.IAS, p.Wind)
+	return fmt.Sprintf("%s, of the ICAO template for %.0f KIAS and %.0f kt of wind and the reach of its entries. For comparison only: it is not known what protects this hold.", inside, p.IAS, p.Wind)
 }

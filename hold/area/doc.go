@@ -17,6 +17,14 @@
 //	the DME limit of the outbound leg                         Design.DMELimit
 //	how far from the fix an aeroplane over the fix may be     Overhead, VORDME, Intersection, RNAV
 //	height over obstacles in the area and its buffer          ObstacleClearance
+//	the curve drawn from the lines                            Design.Template
+//	what permitted flights can reach, from first principles   Design.Envelope, Design.Slower
+//	where one of two areas reaches beyond the other           Area.Beyond
+//	the area for a fix within a tolerance; with a buffer      Area.Over, Area.Grown
+//	is a place inside, and how far from the edge              Area.Contains, Area.Distance
+//	a track or a flown log against the area                   Area.Follow
+//	how often laps leave it, with a confidence interval       Area.Try
+//	its outline in the course frame, and on WGS-84            Area.Outline, Area.OnGround
 //
 // # The template
 //
@@ -29,6 +37,17 @@
 // time to i1 and i3, for the longest to i2 and i4. The inbound turns pass j, k and l, m, 45
 // degrees apart, and end in n3 and n4. (The letters are from memory; that the radius is the
 // wind times the time is published.)
+//
+// # The envelope
+//
+// The template joins a few letters by tangents. [Design.Envelope] takes every flight that the
+// allowances permit: any delay, any outbound heading and time within them, any heading of
+// arrival in its sector, and the wind from anywhere, uncorrected; and gives the smallest
+// convex area around all of it, in closed form. It is for comparison: the template is
+// generous where it reaches farther, and where the envelope does, a permitted flight leaves
+// the template. As drawn here the template holds the laps but for the outbound end, where a
+// flight that turns as early and flies as long as it may is 6 seconds of flight and what the
+// heading allows beyond the legs that the book draws from g.
 //
 // # Course frame
 //

@@ -15,7 +15,7 @@
 //	the lines of the template, unrounded                      Design.Lines
 //	the calculation as the book carries it, NM or SI          Design.Book
 //	the DME limit of the outbound leg                         Design.DMELimit
-//	how far from the fix an aeroplane over the fix may be     Overhead, RadialAndDME, Intersection, RNAV
+//	how far from the fix an aeroplane over the fix may be     Overhead, VORDME, Intersection, RNAV
 //	height over obstacles in the area and its buffer          ObstacleClearance
 //	the curve drawn from the lines                            Design.Template
 //	what permitted flights can reach, from first principles   Design.Envelope, Design.Slower
@@ -35,7 +35,8 @@
 // degrees of turn apart, the turn from b passes h, o and p at 180, 225 and 270 degrees. From
 // g the outbound leg is flown 5 degrees to either side of the reciprocal, for the shortest
 // time to i1 and i3, for the longest to i2 and i4. The inbound turns pass j, k and l, m, 45
-// degrees apart, and end in n3 and n4.
+// degrees apart, and end in n3 and n4. (The letters are from memory; that the radius is the
+// wind times the time is published.)
 //
 // # The envelope
 //

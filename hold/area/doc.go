@@ -23,6 +23,7 @@
 //	the area for a fix within a tolerance; with a buffer      Area.Over, Area.Grown
 //	is a place inside, and how far from the edge              Area.Contains, Area.Distance
 //	a track or a flown log against the area                   Area.Follow
+//	what a set of flown tracks takes up                       Around
 //	how often laps leave it, with a confidence interval       Area.Try
 //	its outline in the course frame, and on WGS-84            Area.Outline, Area.OnGround
 //
@@ -45,9 +46,10 @@
 // arrival in its sector, and the wind from anywhere, uncorrected; and gives the smallest
 // convex area around all of it, in closed form. It is for comparison: the template is
 // generous where it reaches farther, and where the envelope does, a permitted flight leaves
-// the template. As drawn here the template holds the laps but for the outbound end, where a
-// flight that turns as early and flies as long as it may is 6 seconds of flight and what the
-// heading allows beyond the legs that the book draws from g.
+// the template. Of a lap that is in two places: at the outbound end, where a flight that
+// turns as early and flies as long as it may is 6 seconds of flight, and what the heading
+// allows, beyond the legs that the book draws from g; and to the non-holding side, where the
+// inbound turn may end as far beyond the course as the heading may be off.
 //
 // # Course frame
 //

@@ -26,6 +26,7 @@ type Briefing struct {
 	Entry     Entry      `json:"entry"`
 	Exact     Exact      `json:"exact"`
 	Laps      []Lap      `json:"laps"`
+	Protected Protected  `json:"protected"`
 	Leaving   Leaving    `json:"leaving"`
 	Reports   []string   `json:"reports"`
 	Cautions  []string   `json:"cautions"`
@@ -106,7 +107,7 @@ type Leaving struct {
 
 func newBriefing(t task) (*Briefing, error) {
 	b := &Briefing{Caution: program.Caution, Clearance: t.clearance, task: t}
-	steps := []func() error{b.hold, b.speed, b.windAndTurn, b.circuit, b.entry, b.laps, b.leaving, b.words}
+	steps := []func() error{b.hold, b.speed, b.windAndTurn, b.circuit, b.entry, b.laps, b.protected, b.leaving, b.words}
 	for _, step := range steps {
 		if err := step(); err != nil {
 			return nil, err

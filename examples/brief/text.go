@@ -76,6 +76,7 @@ func (b *Briefing) writeText(w io.Writer) {
 	para("Exact", "inbound %s (%s), groundspeed %.0f kt. Outbound %s (%s) for %s by the clock; wings level to abeam %+.0f s. Lap %s, %.1f NM long, %.1f NM wide.",
 		deg(x.InboundHeading), side(x.InboundCorrection), x.InboundSpeed, deg(x.OutboundHeading), side(x.OutboundCorrection),
 		minutes(x.Clock), x.ToAbeam, minutes(x.Lap), x.Length, x.Width)
+	b.writeProtected(w)
 	l := b.Leaving
 	switch {
 	case l.EFC == "":

@@ -27,7 +27,7 @@ func TestPageInABrowser(t *testing.T) {
 	}
 	want := map[string]string{
 		"verdict": r.Verdict, "standard": r.Hold.Standard, "samples": fmt.Sprint(r.Log.Samples), "log name": r.Log.Name,
-		"wind from": fmt.Sprint(r.Wind.From), "wind speed": fmt.Sprint(r.Wind.Speed),
+		"wind from": fmt.Sprint(r.Wind.From), "wind speed": fmt.Sprint(r.Wind.Speed), "margin": fmt.Sprint(r.Protected.Margin),
 	}
 	for _, l := range r.Laps {
 		want[fmt.Sprintf("lap %d inbound", l.Lap)] = fmt.Sprintf("%.1f", l.Inbound)

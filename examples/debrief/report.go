@@ -25,6 +25,7 @@ type Report struct {
 	Entry      Entry       `json:"entry"`
 	Wind       *Wind       `json:"wind"`
 	NoWind     string      `json:"no_wind,omitempty"`
+	Protected  *Protected  `json:"protected"`
 	Laps       []Lap       `json:"laps"`
 	Advice     []string    `json:"advice"`
 
@@ -181,6 +182,7 @@ func newReport(name string, log tolerance.Log, t task, d tolerance.Debrief) *Rep
 			TAS: round(float64(d.Wind.TAS)), TASError: round(float64(d.Wind.TASError)), RMS: round(float64(d.Wind.RMS)), Rate: round(float64(d.Exact.Flight.Rate)),
 		}
 	}
+	r.protected(log, d.Flown, t)
 	r.laps(d)
 	r.Advice = []string{}
 	for _, a := range d.Advice {

@@ -26,6 +26,7 @@ func (r *Report) writeText(w io.Writer) {
 	r.writeExcursions(w)
 	para(w, "Entry", "%s", r.Entry.words())
 	para(w, "Wind", "%s", r.windWords())
+	para(w, "Protected", "%s", r.Protected.words())
 	fmt.Fprintln(w)
 	r.writeLaps(w)
 	for i, a := range r.Advice {

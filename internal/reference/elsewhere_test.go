@@ -16,6 +16,7 @@ var data = map[string]string{
 	"internal/reference/tracks/*.csv.gz":    "inputs of rows, read by Track",
 	"internal/reference/holds/*.csv.gz":     "data sets of one source each, read by the package holds",
 	"tolerance/testdata/fuzz/FuzzReadCSV/*": "logs without a figure",
+	"internal/api/api.txt":                  "the library's own names, no figure",
 }
 
 // A table of figures has one reader, which wants a source and a class of every row. So

@@ -23,6 +23,16 @@
 // [Flown.Track] and [Flown.Positions] its ground track. [Rules.Compare] flies all that is
 // permitted and puts first what strays least. [Flown.Actions] is the list for the fix.
 //
+// # Where things are
+//
+//	which entry, how near another   Rules.Choose, Rules.ChooseInWind
+//	VOR/DME routes                  VORDME
+//	in still air                    Published
+//	flown through the wind          Rules.Plan, Plan.Fly, Flown.Legs, Flown.Track
+//	all that is permitted           Rules.Compare
+//	when to slow, on the way        Approaching.Slow
+//	what to do at the fix           Flown.Actions
+//
 // # Assumptions
 //
 // As package hold: constant TAS, wind and rate of turn, rolls without time, a flat earth

@@ -37,6 +37,23 @@
 // the lap that closes; [Pattern.Shuttle] strings such laps together from one altitude to
 // another. [Sweep] solves the closed form over a grid of flights on every core.
 //
+// # Where things are
+//
+//	fix, pattern, leg          Fix, NewPattern, StandardPattern, TimedInbound, TimedOutbound,
+//	                           LengthInbound, LengthOutbound, DMELimit
+//	speed limits, leg times    FAA, ICAO, Canada, Australia and the like; Rules.SpeedLimit, Rules.LegTime
+//	turn                       TurnRule.At, RateAtBank, BankAtRate, Radius, RNPTurn
+//	aeroplane and air          NewFlight
+//	heading and time outbound  Pattern.Outbound
+//	the whole circuit          Pattern.Circuit, Pattern.ShortestInbound
+//	any heading and time       Pattern.Fly
+//	track, places on WGS-84    Circuit.Track, Circuit.Positions
+//	where on the pattern       Pattern.Locate, Pattern.Place, Circuit.Progress
+//	clearance                  ParseClearance, Clearance.Findings, Clearance.Readback, Clearance.Pattern
+//	climb, roll, other winds   Pattern.VaryingCircuit, Pattern.Shuttle
+//	many at once               Sweep
+//	DME                        SlantRange, DesignDMELimit
+//
 // # Course frame
 //
 // Origin at the fix; Along is positive in the inbound direction, so the pattern

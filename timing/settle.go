@@ -71,7 +71,9 @@ func Settle(p hold.Pattern, f hold.Flight, outbound abeam.Bearing, k float64) (C
 	if err != nil {
 		return Convergence{}, err
 	}
-	c := Convergence{Sensitivity: s, Multiplier: 1 - k*s}
+	// The product is rounded (float64 forbids to fuse it with the difference), so that a
+	// rule on an edge, such as k s = 1, is on it on every machine.
+	c := Convergence{Sensitivity: s, Multiplier: 1 - float64(k*s)}
 	if math.IsInf(c.Multiplier, 0) {
 		return Convergence{}, check.Invalid(op, "gain", k, "small enough for a finite multiplier")
 	}
@@ -122,7 +124,7 @@ func sensitivity(op string, p hold.Pattern, f hold.Flight, outbound abeam.Bearin
 		return 0, err
 	}
 	_, cos := sincos(float64(outbound - p.Inbound()))
-	s := -(a.v*cos + a.wx) / a.g
+	s := -(float64(a.v*cos) + a.wx) / a.g // rounded, as in Settle
 	if math.IsInf(s, 0) {
 		return 0, check.Unflyable(op, "wind speed", f.Wind.Speed, "far enough below the TAS of "+f.TAS.String())
 	}

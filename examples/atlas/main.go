@@ -19,8 +19,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -29,7 +27,8 @@ import (
 	"syscall"
 	"time"
 
-	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/examples/internal/pilot"
+	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/examples/internal/whole"
 	"github.com/holdingfix/abeam/timing"
 )
@@ -40,45 +39,26 @@ func main() {
 	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
 }
 
-const (
-	exitOK       = 0
-	exitComputed = 1 // a failed or interrupted run, or a file that cannot be written
-	exitUsage    = 2
-)
-
-const caution = "NOT FOR NAVIGATION. The clearance, the chart, the aircraft manual, local rules and licensed practice come first."
-
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
-	flags := flag.NewFlagSet("atlas", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	out := flags.String("out", "atlas", "the `folder` to write to; it is made if it is not there")
-	coarse := flags.Bool("coarse", false, "a coarse grid")
-	rough := flags.Bool("rough", false, "with the errors of a pilot and a wind not well known")
-	laps := flags.Int("laps", 6, "how many `laps` each strategy flies, 3 to 100")
-	seed := flags.Uint64("seed", 1, "of the errors and of what the fits hold out")
-	workers := flags.Int("workers", 0, "how many processors to use; 0 is all")
-	if err := flags.Parse(args); err != nil {
-		if errors.Is(err, flag.ErrHelp) {
-			return exitOK
-		}
-		return exitUsage
-	}
-	fail := func(code int, err error) int {
-		fmt.Fprintln(stderr, "atlas:", err)
+	p := program.New("atlas", stdout, stderr)
+	out := p.Flags.String("out", "atlas", "the `folder` to write to; it is made if it is not there")
+	coarse := p.Flags.Bool("coarse", false, "a coarse grid")
+	rough := p.Flags.Bool("rough", false, "with the errors of a pilot and a wind not well known")
+	laps := p.Flags.Int("laps", 6, "how many `laps` each strategy flies, 3 to 100")
+	seed := p.Flags.Uint64("seed", 1, "of the errors and of what the fits hold out")
+	workers := p.Flags.Int("workers", 0, "how many processors to use; 0 is all")
+	if code, ok := p.Parse(args); !ok {
 		return code
 	}
-	if flags.NArg() > 0 {
-		return fail(exitUsage, fmt.Errorf("what is %q? see -help", flags.Arg(0)))
-	}
 	if *laps < 3 || *laps > 100 {
-		return fail(exitUsage, fmt.Errorf("-laps is %d, must be from 3 to 100", *laps))
+		return p.Fail(program.Usage, fmt.Errorf("-laps is %d, must be from 3 to 100", *laps))
 	}
 	study := timing.Study{
 		Laps: *laps, Start: timing.AtWingsLevelOrAbeam, Intercept: timing.StandardIntercept(), Seed: *seed, Workers: *workers,
 		Strategies: timing.Strategies(),
 	}
 	if *rough {
-		study.Scatter = pilot()
+		study.Scatter = pilot.Errors()
 	}
 	bar := newBar(stderr)
 	a, err := newAtlas(ctx, study, *coarse, bar)
@@ -87,39 +67,27 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		err = ctx.Err()
 	}
 	if err != nil {
-		if errors.Is(err, abeam.ErrInvalid) {
-			return fail(exitUsage, err)
-		}
-		return fail(exitComputed, err)
+		return p.Refuse(err)
 	}
 	files, err := a.files(ctx)
 	if err != nil {
-		return fail(exitComputed, err)
+		return p.Fail(program.Failed, err)
 	}
 	var words bytes.Buffer
 	a.write(&words)
 	if err := os.MkdirAll(*out, 0o755); err != nil {
-		return fail(exitComputed, err)
+		return p.Fail(program.Failed, err)
 	}
 	for _, f := range files {
 		if err := ctx.Err(); err != nil {
-			return fail(exitComputed, fmt.Errorf("%w; the files already written are complete", err))
+			return p.Fail(program.Failed, fmt.Errorf("%w; the files already written are complete", err))
 		}
 		if err := whole.Write(filepath.Join(*out, f.name), f.data); err != nil {
-			return fail(exitComputed, err)
+			return p.Fail(program.Failed, err)
 		}
 	}
 	fmt.Fprintf(&words, "\n%d files in %s\n", len(files), *out)
-	if _, err := stdout.Write(words.Bytes()); err != nil {
-		return fail(exitComputed, err)
-	}
-	return exitOK
-}
-
-// pilot is the precision of one who is neither tired nor perfect: an assumption, not a
-// measurement.
-func pilot() timing.Scatter {
-	return timing.Scatter{Timing: 2 * time.Second, Heading: 3, Airspeed: 3, Bank: 2, WindChange: 2, WindKnown: 8}
+	return p.Print(words.Bytes())
 }
 
 // bar is a progress bar, on a terminal only.

@@ -17,6 +17,8 @@ import (
 	"testing"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/examples/internal/pilot"
+	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/timing"
 )
 
@@ -30,7 +32,7 @@ func atlasRun(ctx context.Context, args ...string) (code int, stdout, stderr str
 func TestAtlas(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "new")
 	code, out, stderr := atlasRun(t.Context(), "-coarse", "-laps", "3", "-out", dir)
-	if code != exitOK || stderr != "" {
+	if code != program.OK || stderr != "" {
 		t.Fatalf("exit %d, %s", code, stderr)
 	}
 	for _, want := range []string{
@@ -131,7 +133,7 @@ func TestInterrupted(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	code, out, stderr := atlasRun(ctx, "-out", dir)
-	if code != exitComputed || out != "" || !strings.Contains(stderr, "canceled") {
+	if code != program.Failed || out != "" || !strings.Contains(stderr, "canceled") {
 		t.Errorf("exit %d, %q, %q", code, out, stderr)
 	}
 	entries, err := os.ReadDir(dir)
@@ -154,7 +156,7 @@ func TestInterrupted(t *testing.T) {
 func TestRough(t *testing.T) {
 	dir := t.TempDir()
 	code, out, stderr := atlasRun(t.Context(), "-coarse", "-rough", "-laps", "3", "-out", dir)
-	if code != exitOK || !strings.Contains(out, "Flown with errors") {
+	if code != program.OK || !strings.Contains(out, "Flown with errors") {
 		t.Fatalf("exit %d, %s", code, stderr)
 	}
 	written, err := os.ReadFile(filepath.Join(dir, "table.csv"))
@@ -164,7 +166,7 @@ func TestRough(t *testing.T) {
 	table := func(seed uint64, workers int) string {
 		s := timing.Study{
 			Laps: 3, Start: timing.AtWingsLevelOrAbeam, Intercept: timing.StandardIntercept(), Seed: seed, Workers: workers,
-			Strategies: timing.Strategies(), Scatter: pilot(),
+			Strategies: timing.Strategies(), Scatter: pilot.Errors(),
 		}
 		a, err := newAtlas(t.Context(), s, true, &bar{})
 		if err != nil {
@@ -191,21 +193,21 @@ func TestBadInput(t *testing.T) {
 		code int
 		says string
 	}{
-		{[]string{"-nothing"}, exitUsage, "-nothing"},
-		{[]string{"all"}, exitUsage, `"all"`},
-		{[]string{"-laps", "2"}, exitUsage, "-laps is 2"},
-		{[]string{"-laps", "101"}, exitUsage, "-laps is 101"},
-		{[]string{"-laps", "many"}, exitUsage, "many"},
-		{[]string{"-seed", "-1"}, exitUsage, "-1"},
-		{[]string{"-workers", "-1", "-coarse"}, exitUsage, "workers"},
-		{[]string{"-coarse", "-laps", "3", "-out", file}, exitComputed, "file"},
+		{[]string{"-nothing"}, program.Usage, "-nothing"},
+		{[]string{"all"}, program.Usage, `"all"`},
+		{[]string{"-laps", "2"}, program.Usage, "-laps is 2"},
+		{[]string{"-laps", "101"}, program.Usage, "-laps is 101"},
+		{[]string{"-laps", "many"}, program.Usage, "many"},
+		{[]string{"-seed", "-1"}, program.Usage, "-1"},
+		{[]string{"-workers", "-1", "-coarse"}, program.Usage, "workers"},
+		{[]string{"-coarse", "-laps", "3", "-out", file}, program.Failed, "file"},
 	} {
 		code, out, stderr := atlasRun(t.Context(), tc.args...)
 		if code != tc.code || out != "" || !strings.Contains(stderr, tc.says) {
 			t.Errorf("%v: exit %d, %q, %q", tc.args, code, out, stderr)
 		}
 	}
-	if code, _, stderr := atlasRun(t.Context(), "-help"); code != exitOK || !strings.Contains(stderr, "-coarse") {
+	if code, _, stderr := atlasRun(t.Context(), "-help"); code != program.OK || !strings.Contains(stderr, "-coarse") {
 		t.Errorf("exit %d, %s", code, stderr)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/timing"
 	"github.com/holdingfix/abeam/wind"
@@ -14,7 +15,7 @@ import (
 
 // write says what was found, in words and figures.
 func (a *atlas) write(w io.Writer) {
-	fmt.Fprintln(w, caution)
+	fmt.Fprintln(w, program.Caution)
 	fmt.Fprintf(w, "\n%d laps flown in %.1f s over %s: %d cells of wind, airspeed, rate and leg, %d of them left out for want of an outbound leg.\n",
 		a.flown, a.took.Seconds(), a.wide.Grid, a.wide.Cells, a.wide.LeftOut)
 	if a.study.Scatter != (timing.Scatter{}) {

@@ -7,12 +7,12 @@ import (
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/entry"
+	"github.com/holdingfix/abeam/examples/internal/program"
+	"github.com/holdingfix/abeam/examples/internal/reply"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/timing"
 	"github.com/holdingfix/abeam/wind"
 )
-
-const caution = "NOT FOR NAVIGATION. The clearance, the chart, the aircraft manual, local rules and licensed practice come first."
 
 // Briefing is everything the program says, in one value for the terminal and for JSON.
 // Directions are in the north of the hold.
@@ -26,6 +26,7 @@ type Briefing struct {
 	Entry     Entry      `json:"entry"`
 	Exact     Exact      `json:"exact"`
 	Laps      []Lap      `json:"laps"`
+	Protected Protected  `json:"protected"`
 	Leaving   Leaving    `json:"leaving"`
 	Reports   []string   `json:"reports"`
 	Cautions  []string   `json:"cautions"`
@@ -91,19 +92,9 @@ type Turn struct {
 type Exact struct {
 	// LegPossible is false where the wind leaves no outbound leg for the inbound time;
 	// the circuit is then that of the shortest inbound leg.
-	LegPossible        bool    `json:"leg_possible"`
-	ShortestInbound    float64 `json:"shortest_inbound_s"`
-	InboundHeading     float64 `json:"inbound_heading_deg"`
-	InboundCorrection  float64 `json:"inbound_correction_deg"`
-	InboundSpeed       float64 `json:"inbound_groundspeed_kt"`
-	OutboundHeading    float64 `json:"outbound_heading_deg"`
-	OutboundCorrection float64 `json:"outbound_correction_deg"`
-	ToAbeam            float64 `json:"wings_level_to_abeam_s"`
-	Clock              float64 `json:"outbound_clock_s"`
-	Inbound            float64 `json:"inbound_s"`
-	Lap                float64 `json:"lap_s"`
-	Width              float64 `json:"width_nm"`
-	Length             float64 `json:"length_nm"`
+	LegPossible     bool    `json:"leg_possible"`
+	ShortestInbound float64 `json:"shortest_inbound_s"`
+	reply.Circuit
 }
 
 // Leaving is the time until further clearance in laps.
@@ -115,8 +106,8 @@ type Leaving struct {
 }
 
 func newBriefing(t task) (*Briefing, error) {
-	b := &Briefing{Caution: caution, Clearance: t.clearance, task: t}
-	steps := []func() error{b.hold, b.speed, b.windAndTurn, b.circuit, b.entry, b.laps, b.leaving, b.words}
+	b := &Briefing{Caution: program.Caution, Clearance: t.clearance, task: t}
+	steps := []func() error{b.hold, b.speed, b.windAndTurn, b.circuit, b.entry, b.laps, b.protected, b.leaving, b.words}
 	for _, step := range steps {
 		if err := step(); err != nil {
 			return nil, err
@@ -225,14 +216,7 @@ func (b *Briefing) circuit() error {
 	if b.exact, err = p.Circuit(f); err != nil {
 		return err
 	}
-	c := b.exact
-	b.Exact = Exact{
-		LegPossible: possible, ShortestInbound: shortest.Seconds(),
-		InboundHeading: float64(c.InboundHeading), InboundCorrection: float64(c.InboundCorrection),
-		InboundSpeed: float64(c.InboundGroundspeed), OutboundHeading: float64(c.OutboundHeading),
-		OutboundCorrection: float64(c.OutboundCorrection), ToAbeam: c.ToAbeam.Seconds(), Clock: c.Clock.Seconds(),
-		Inbound: c.Inbound.Seconds(), Lap: c.Lap.Seconds(), Width: float64(c.Extent.Width()), Length: float64(c.Extent.Length()),
-	}
+	b.Exact = Exact{LegPossible: possible, ShortestInbound: shortest.Seconds(), Circuit: reply.Of(b.exact)}
 	return nil
 }
 

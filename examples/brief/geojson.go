@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/geojson"
 
+	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/hold"
 )
 
@@ -15,7 +16,7 @@ import (
 func (b *Briefing) geoJSON() ([]byte, error) {
 	all := geojson.NewFeatureCollection()
 	fix := geojson.NewFeature(orbPoint(b.task.pattern.Fix().Position))
-	fix.Properties = geojson.Properties{"name": b.Hold.Fix, "kind": "fix", "caution": caution}
+	fix.Properties = geojson.Properties{"name": b.Hold.Fix, "kind": "fix", "caution": program.Caution}
 	all.Append(fix)
 	for _, c := range []struct {
 		kind    string
@@ -37,7 +38,7 @@ func (b *Briefing) geoJSON() ([]byte, error) {
 		}
 		f := geojson.NewFeature(shape)
 		f.Properties = geojson.Properties{
-			"name": b.Hold.Fix, "kind": c.kind, "altitude_ft": b.Hold.Altitude, "lap_s": c.circuit.Lap.Seconds(), "caution": caution,
+			"name": b.Hold.Fix, "kind": c.kind, "altitude_ft": b.Hold.Altitude, "lap_s": c.circuit.Lap.Seconds(), "caution": program.Caution,
 		}
 		all.Append(f)
 	}

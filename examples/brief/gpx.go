@@ -6,6 +6,7 @@ import (
 	"github.com/golang/geo/s2"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/examples/internal/program"
 )
 
 // The parts of GPX 1.1 (topografix.com/GPX/1/1) that a circuit needs.
@@ -45,7 +46,7 @@ func (b *Briefing) gpx() ([]byte, error) {
 		return gpxPoint{Lat: lat, Lon: lon, Height: height, Name: name}
 	}
 	file := gpxFile{
-		Version: "1.1", Creator: "brief", Notice: caution,
+		Version: "1.1", Creator: "brief", Notice: program.Caution,
 		Fixes: []gpxPoint{point(b.task.pattern.Fix().Position, b.Hold.Fix)},
 	}
 	pieces, err := b.ground(b.exact)

@@ -11,6 +11,8 @@ import (
 	"github.com/golang/geo/s2"
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/geojson"
+
+	"github.com/holdingfix/abeam/examples/internal/program"
 )
 
 func atFix(t *testing.T, lat, lon string) string {
@@ -22,7 +24,7 @@ func atFix(t *testing.T, lat, lon string) string {
 func TestGeoJSON(t *testing.T) {
 	for _, lon := range []string{"-120.5", "179.999", "-179.999", "180"} {
 		name := filepath.Join(t.TempDir(), "hold.geojson")
-		if code, _, stderr := brief("-scenario", atFix(t, "47.25", lon), "-track", name); code != exitOK {
+		if code, _, stderr := brief("-scenario", atFix(t, "47.25", lon), "-track", name); code != program.OK {
 			t.Fatal(stderr)
 		}
 		text, err := os.ReadFile(name)
@@ -70,7 +72,7 @@ func metres(a, b orb.Point) float64 {
 
 func TestGPX(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "hold.gpx")
-	if code, _, stderr := brief("-scenario", atFix(t, "47.25", "180"), "-track", name); code != exitOK {
+	if code, _, stderr := brief("-scenario", atFix(t, "47.25", "180"), "-track", name); code != program.OK {
 		t.Fatal(stderr)
 	}
 	text, err := os.ReadFile(name)
@@ -94,7 +96,7 @@ func TestGPX(t *testing.T) {
 		}
 	}
 	for _, bad := range []string{"hold.kml", "hold"} {
-		if code, _, stderr := brief("-track", bad); code != exitUsage || !strings.Contains(stderr, "-track") {
+		if code, _, stderr := brief("-track", bad); code != program.Usage || !strings.Contains(stderr, "-track") {
 			t.Errorf("%s: exit %d, %s", bad, code, stderr)
 		}
 	}

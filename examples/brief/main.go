@@ -20,10 +20,7 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
-	"flag"
-	"fmt"
 	"io"
 	"os"
 	"strconv"
@@ -31,59 +28,43 @@ import (
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/examples/internal/jsonfile"
+	"github.com/holdingfix/abeam/examples/internal/program"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-const (
-	exitOK       = 0
-	exitComputed = 1 // a failed computation, or a file that cannot be written
-	exitUsage    = 2
-)
-
 func run(args []string, stdout, stderr io.Writer) int {
-	flags := flag.NewFlagSet("brief", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	scenario := flags.String("scenario", "", "a scenario `file` in JSON (default: a built-in invented one)")
-	asJSON := flags.Bool("json", false, "print JSON instead of text")
-	plot := flags.String("plot", "", "draw the hold to a `file`, .svg or .png")
-	track := flags.String("track", "", "write the ground track to a `file`, .geojson or .gpx")
+	p := program.New("brief", stdout, stderr)
+	scenario := p.Flags.String("scenario", "", "a scenario `file` in JSON (default: a built-in invented one)")
+	asJSON := p.Flags.Bool("json", false, "print JSON instead of text")
+	plot := p.Flags.String("plot", "", "draw the hold to a `file`, .svg or .png")
+	track := p.Flags.String("track", "", "write the ground track to a `file`, .geojson or .gpx")
 	var change changes
-	flags.StringVar(&change.clearance, "clearance", "", "the clearance in `words`")
-	flags.StringVar(&change.wind, "wind", "", "wind as `from/kt`, in the scenario's north of the wind")
-	flags.StringVar(&change.airspeed, "airspeed", "", "holding airspeed in `KIAS`")
-	flags.StringVar(&change.altitude, "altitude", "", "altitude in `feet`")
-	flags.StringVar(&change.course, "course", "", "inbound course in `degrees`")
-	flags.StringVar(&change.turns, "turns", "", "`right or left`")
-	flags.StringVar(&change.heading, "heading", "", "heading at the fix in `degrees`")
-	flags.StringVar(&change.efc, "efc", "", "`time` to expect further clearance, as 18:05")
-	if err := flags.Parse(args); err != nil {
-		if errors.Is(err, flag.ErrHelp) {
-			return exitOK
-		}
-		return exitUsage
-	}
-	fail := func(code int, err error) int {
-		fmt.Fprintln(stderr, "brief:", err)
+	p.Flags.StringVar(&change.clearance, "clearance", "", "the clearance in `words`")
+	p.Flags.StringVar(&change.wind, "wind", "", "wind as `from/kt`, in the scenario's north of the wind")
+	p.Flags.StringVar(&change.airspeed, "airspeed", "", "holding airspeed in `KIAS`")
+	p.Flags.StringVar(&change.altitude, "altitude", "", "altitude in `feet`")
+	p.Flags.StringVar(&change.course, "course", "", "inbound course in `degrees`")
+	p.Flags.StringVar(&change.turns, "turns", "", "`right or left`")
+	p.Flags.StringVar(&change.heading, "heading", "", "heading at the fix in `degrees`")
+	p.Flags.StringVar(&change.efc, "efc", "", "`time` to expect further clearance, as 18:05")
+	if code, ok := p.Parse(args); !ok {
 		return code
-	}
-	if flags.NArg() > 0 {
-		return fail(exitUsage, fmt.Errorf("what is %q? see -help", flags.Arg(0)))
 	}
 	draw, err := formatOf("-plot", *plot, "svg", "png")
 	if err != nil {
-		return fail(exitUsage, err)
+		return p.Fail(program.Usage, err)
 	}
 	ground, err := formatOf("-track", *track, "geojson", "gpx")
 	if err != nil {
-		return fail(exitUsage, err)
+		return p.Fail(program.Usage, err)
 	}
 	s, err := jsonfile.Read[Scenario]("scenario", *scenario, demo)
 	if err != nil {
-		return fail(exitUsage, err)
+		return p.Fail(program.Usage, err)
 	}
 	if err := change.apply(&s); err != nil {
-		return fail(exitUsage, err)
+		return p.Fail(program.Usage, err)
 	}
 	t, err := s.task()
 	var b *Briefing
@@ -91,36 +72,28 @@ func run(args []string, stdout, stderr io.Writer) int {
 		b, err = newBriefing(t)
 	}
 	if err != nil {
-		if errors.Is(err, abeam.ErrInvalid) {
-			return fail(exitUsage, err)
-		}
-		return fail(exitComputed, err)
+		return p.Refuse(err)
 	}
 	// Everything is computed before anything is written.
 	var out bytes.Buffer
 	if *asJSON {
-		e := json.NewEncoder(&out)
-		e.SetIndent("", "  ")
-		if err := e.Encode(b); err != nil {
-			return fail(exitComputed, err)
+		if err := program.WriteJSON(&out, b); err != nil {
+			return p.Fail(program.Failed, err)
 		}
 	} else {
 		b.writeText(&out)
 	}
 	if *plot != "" {
 		if err := b.plot(*plot, draw); err != nil {
-			return fail(exitComputed, err)
+			return p.Fail(program.Failed, err)
 		}
 	}
 	if *track != "" {
 		if err := b.writeTrack(*track, ground); err != nil {
-			return fail(exitComputed, err)
+			return p.Fail(program.Failed, err)
 		}
 	}
-	if _, err := stdout.Write(out.Bytes()); err != nil {
-		return fail(exitComputed, err)
-	}
-	return exitOK
+	return p.Print(out.Bytes())
 }
 
 // changes are the values people change most, as they were typed; empty is unchanged.

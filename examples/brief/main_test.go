@@ -20,6 +20,8 @@ import (
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/entry"
 	"github.com/holdingfix/abeam/examples/internal/jsonfile"
+	"github.com/holdingfix/abeam/examples/internal/layout"
+	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/wind"
 )
@@ -41,7 +43,7 @@ func scenarioFile(t *testing.T, text string) string {
 
 func TestTextSaysWhatAPilotNeeds(t *testing.T) {
 	code, out, stderr := brief()
-	if code != exitOK || stderr != "" {
+	if code != program.OK || stderr != "" {
 		t.Fatalf("exit %d, %s", code, stderr)
 	}
 	out = strings.Join(strings.Fields(out), " ")
@@ -59,7 +61,7 @@ func TestTextSaysWhatAPilotNeeds(t *testing.T) {
 	}
 	_, out, _ = brief()
 	for _, line := range strings.Split(out, "\n") {
-		if len(line) > columns+6 {
+		if len(line) > layout.Columns+6 {
 			t.Errorf("a line of %d columns: %s", len(line), line)
 		}
 	}
@@ -68,7 +70,7 @@ func TestTextSaysWhatAPilotNeeds(t *testing.T) {
 // The JSON says what the library computes for the same hold, put in by hand.
 func TestJSONIsTheLibrarys(t *testing.T) {
 	code, out, stderr := brief("-json")
-	if code != exitOK {
+	if code != program.OK {
 		t.Fatal(stderr)
 	}
 	var b Briefing
@@ -122,7 +124,7 @@ func TestJSONIsTheLibrarys(t *testing.T) {
 
 func TestChanges(t *testing.T) {
 	code, out, stderr := brief("-json", "-wind", "360/40", "-airspeed", "180", "-altitude", "15000", "-course", "360", "-turns", "left", "-heading", "100", "-efc", "19:00")
-	if code != exitOK {
+	if code != program.OK {
 		t.Fatal(stderr)
 	}
 	var b Briefing
@@ -134,13 +136,13 @@ func TestChanges(t *testing.T) {
 		b.Leaving.EFC != "19:00" || b.Wind.Speed != 40 || b.Wind.From != 346 {
 		t.Errorf("%+v", b)
 	}
-	if code, out, _ := brief("-altitude", "5000", "-airspeed", "205"); code != exitOK || !strings.Contains(out, "ABOVE THE LIMIT") || !strings.Contains(out, "unable to hold at or below 200 KIAS") {
+	if code, out, _ := brief("-altitude", "5000", "-airspeed", "205"); code != program.OK || !strings.Contains(out, "ABOVE THE LIMIT") || !strings.Contains(out, "unable to hold at or below 200 KIAS") {
 		t.Errorf("205 KIAS at 5,000 ft: exit %d\n%s", code, out)
 	}
-	if code, out, _ := brief("-efc", "17:43"); code != exitOK || !strings.Contains(strings.Join(strings.Fields(out), " "), "before the entry of") {
+	if code, out, _ := brief("-efc", "17:43"); code != program.OK || !strings.Contains(strings.Join(strings.Fields(out), " "), "before the entry of") {
 		t.Errorf("cleared on before the entry is flown: %s", out)
 	}
-	if code, out, _ := brief("-efc", "00:10"); code != exitOK || !strings.Contains(strings.Join(strings.Fields(out), " "), "clearance at 00:10: ") {
+	if code, out, _ := brief("-efc", "00:10"); code != program.OK || !strings.Contains(strings.Join(strings.Fields(out), " "), "clearance at 00:10: ") {
 		t.Errorf("past midnight: %s", out)
 	}
 }
@@ -179,7 +181,7 @@ func TestLegs(t *testing.T) {
 // A headwind that leaves no outbound leg is briefed with the shortest inbound leg.
 func TestNoOutboundLeg(t *testing.T) {
 	code, out, stderr := brief("-wind", "89/60")
-	if code != exitOK {
+	if code != program.OK {
 		t.Fatal(stderr)
 	}
 	if out = strings.Join(strings.Fields(out), " "); !strings.Contains(out, "no outbound leg gives an inbound leg of 1:00; the shortest that can be had is 2:0") {
@@ -193,7 +195,7 @@ func TestNoClearanceTime(t *testing.T) {
 		{"-clearance", "HOLD WEST OF TARNO ON THE 255 RADIAL"},
 	} {
 		code, out, stderr := brief(args...)
-		if code != exitOK || !strings.Contains(strings.ToLower(strings.Join(strings.Fields(out), " ")), "was given: ask for one") {
+		if code != program.OK || !strings.Contains(strings.ToLower(strings.Join(strings.Fields(out), " ")), "was given: ask for one") {
 			t.Errorf("%v: exit %d %s\n%s", args, code, stderr, out)
 		}
 	}
@@ -228,7 +230,7 @@ func TestClearanceInWords(t *testing.T) {
 		t.Errorf("in words %+v\nin figures %+v", a, b)
 	}
 	code, out, stderr := brief("-clearance", "hold northwest of Bremka on the one four zero radial, left turns, two minute legs, maximum holding airspeed is niner zero, expect further clearance 1730")
-	if code != exitOK {
+	if code != program.OK {
 		t.Fatal(stderr)
 	}
 	out = strings.Join(strings.Fields(out), " ")
@@ -252,42 +254,42 @@ func TestBadInput(t *testing.T) {
 		code int
 		says []string
 	}{
-		{"unknown flag", []string{"-speed", "3"}, exitUsage, []string{"-speed"}},
-		{"argument", []string{"hold"}, exitUsage, []string{`"hold"`}},
-		{"missing file", []string{"-scenario", "nowhere.json"}, exitUsage, []string{"nowhere.json", "no such file"}},
-		{"a folder", []string{"-scenario", t.TempDir()}, exitUsage, []string{"directory"}},
-		{"empty", []string{"-scenario", scenarioFile(t, "")}, exitUsage, []string{"EOF"}},
-		{"malformed", []string{"-scenario", scenarioFile(t, `{"rules": "FAA",`)}, exitUsage, []string{"byte"}},
-		{"binary", []string{"-scenario", scenarioFile(t, "\x00\xff\x00")}, exitUsage, []string{"invalid character"}},
-		{"huge", []string{"-scenario", scenarioFile(t, strings.Repeat(" ", jsonfile.Max+1))}, exitUsage, []string{"larger than"}},
-		{"twice", []string{"-scenario", scenarioFile(t, string(demo)+string(demo))}, exitUsage, []string{"follows"}},
-		{"unknown field", []string{"-scenario", edit(`"rules"`, `"authority"`)}, exitUsage, []string{"authority"}},
-		{"rules", []string{"-scenario", edit(`"FAA"`, `"UN"`)}, exitUsage, []string{"rules", "UN", "FAA or ICAO"}},
-		{"no course", []string{"-scenario", edit(`"HOLD WEST OF TARNO ON THE 255 RADIAL, EXPECT FURTHER CLEARANCE 1805"`, `""`)}, exitUsage, []string{"hold.inbound_deg", "missing"}},
-		{"no north", []string{"-scenario", edit(`"north": "magnetic"`, ``)}, exitUsage, []string{"hold.north", "not said", "true or magnetic"}},
-		{"wind without north", []string{"-scenario", edit(",\n      \"north\": \"true\"", ``)}, exitUsage, []string{"from", "not said"}},
-		{"leg", []string{"-scenario", edit(`"north": "magnetic"`, `"north": "magnetic", "leg_s": -60`)}, exitUsage, []string{"leg_s", "-60", "from 0"}},
-		{"huge leg", []string{"-scenario", edit(`"north": "magnetic"`, `"north": "magnetic", "leg_s": 1e300`)}, exitUsage, []string{"leg_s", "1e+300"}},
-		{"huge number", []string{"-scenario", edit(`7000`, `1e999`)}, exitUsage, []string{"altitude_ft"}},
-		{"over fix", []string{"-scenario", edit(`"17:42"`, `"25:42"`)}, exitUsage, []string{"over_fix", "25:42"}},
-		{"wind form", []string{"-wind", "270"}, exitUsage, []string{"-wind", "270", "270/35"}},
-		{"wind direction", []string{"-wind", "400/20"}, exitUsage, []string{"-wind", "400", "from 0 to 360"}},
-		{"wind words", []string{"-wind", "west/strong"}, exitUsage, []string{"west", "strong"}},
-		{"wind NaN", []string{"-wind", "270/NaN"}, exitUsage, []string{"wind speed", "NaN"}},
-		{"wind negative", []string{"-wind", "270/-5"}, exitUsage, []string{"wind speed", "-5"}},
-		{"airspeed zero", []string{"-airspeed", "0"}, exitUsage, []string{"0"}},
-		{"airspeed negative", []string{"-airspeed", "-90"}, exitUsage, []string{"-90"}},
-		{"airspeed infinite", []string{"-airspeed", "inf"}, exitUsage, []string{"+Inf"}},
-		{"altitude", []string{"-altitude", "80000"}, exitUsage, []string{"altitude", "80000"}},
-		{"course", []string{"-course", "north"}, exitUsage, []string{"-course", "north"}},
-		{"clearance", []string{"-clearance", "HOLD WEST OF TARNO ON THE 455 RADIAL"}, exitUsage, []string{"455"}},
-		{"clearance words", []string{"-clearance", "GO AROUND IN CIRCLES"}, exitUsage, []string{"GO"}},
-		{"turns", []string{"-turns", "up"}, exitUsage, []string{"turn", "up", "right or left"}},
-		{"heading", []string{"-heading", "-10"}, exitUsage, []string{"-heading", "-10"}},
-		{"efc", []string{"-efc", "six"}, exitUsage, []string{"expect_further_clearance", "six", "17:42"}},
-		{"plot format", []string{"-plot", "hold.bmp"}, exitUsage, []string{"-plot", "hold.bmp", ".svg or .png"}},
-		{"wind above airspeed", []string{"-wind", "270/130"}, exitComputed, []string{"wind", "130", "unflyable"}},
-		{"plot folder", []string{"-plot", filepath.Join(t.TempDir(), "no", "hold.svg")}, exitComputed, []string{"no such file"}},
+		{"unknown flag", []string{"-speed", "3"}, program.Usage, []string{"-speed"}},
+		{"argument", []string{"hold"}, program.Usage, []string{`"hold"`}},
+		{"missing file", []string{"-scenario", "nowhere.json"}, program.Usage, []string{"nowhere.json", "no such file"}},
+		{"a folder", []string{"-scenario", t.TempDir()}, program.Usage, []string{"directory"}},
+		{"empty", []string{"-scenario", scenarioFile(t, "")}, program.Usage, []string{"EOF"}},
+		{"malformed", []string{"-scenario", scenarioFile(t, `{"rules": "FAA",`)}, program.Usage, []string{"byte"}},
+		{"binary", []string{"-scenario", scenarioFile(t, "\x00\xff\x00")}, program.Usage, []string{"invalid character"}},
+		{"huge", []string{"-scenario", scenarioFile(t, strings.Repeat(" ", jsonfile.Max+1))}, program.Usage, []string{"larger than"}},
+		{"twice", []string{"-scenario", scenarioFile(t, string(demo)+string(demo))}, program.Usage, []string{"follows"}},
+		{"unknown field", []string{"-scenario", edit(`"rules"`, `"authority"`)}, program.Usage, []string{"authority"}},
+		{"rules", []string{"-scenario", edit(`"FAA"`, `"UN"`)}, program.Usage, []string{"rules", "UN", "FAA or ICAO"}},
+		{"no course", []string{"-scenario", edit(`"HOLD WEST OF TARNO ON THE 255 RADIAL, EXPECT FURTHER CLEARANCE 1805"`, `""`)}, program.Usage, []string{"hold.inbound_deg", "missing"}},
+		{"no north", []string{"-scenario", edit(`"north": "magnetic"`, ``)}, program.Usage, []string{"hold.north", "not said", "true or magnetic"}},
+		{"wind without north", []string{"-scenario", edit(",\n      \"north\": \"true\"", ``)}, program.Usage, []string{"from", "not said"}},
+		{"leg", []string{"-scenario", edit(`"north": "magnetic"`, `"north": "magnetic", "leg_s": -60`)}, program.Usage, []string{"leg_s", "-60", "from 0"}},
+		{"huge leg", []string{"-scenario", edit(`"north": "magnetic"`, `"north": "magnetic", "leg_s": 1e300`)}, program.Usage, []string{"leg_s", "1e+300"}},
+		{"huge number", []string{"-scenario", edit(`7000`, `1e999`)}, program.Usage, []string{"altitude_ft"}},
+		{"over fix", []string{"-scenario", edit(`"17:42"`, `"25:42"`)}, program.Usage, []string{"over_fix", "25:42"}},
+		{"wind form", []string{"-wind", "270"}, program.Usage, []string{"-wind", "270", "270/35"}},
+		{"wind direction", []string{"-wind", "400/20"}, program.Usage, []string{"-wind", "400", "from 0 to 360"}},
+		{"wind words", []string{"-wind", "west/strong"}, program.Usage, []string{"west", "strong"}},
+		{"wind NaN", []string{"-wind", "270/NaN"}, program.Usage, []string{"wind speed", "NaN"}},
+		{"wind negative", []string{"-wind", "270/-5"}, program.Usage, []string{"wind speed", "-5"}},
+		{"airspeed zero", []string{"-airspeed", "0"}, program.Usage, []string{"0"}},
+		{"airspeed negative", []string{"-airspeed", "-90"}, program.Usage, []string{"-90"}},
+		{"airspeed infinite", []string{"-airspeed", "inf"}, program.Usage, []string{"+Inf"}},
+		{"altitude", []string{"-altitude", "80000"}, program.Usage, []string{"altitude", "80000"}},
+		{"course", []string{"-course", "north"}, program.Usage, []string{"-course", "north"}},
+		{"clearance", []string{"-clearance", "HOLD WEST OF TARNO ON THE 455 RADIAL"}, program.Usage, []string{"455"}},
+		{"clearance words", []string{"-clearance", "GO AROUND IN CIRCLES"}, program.Usage, []string{"GO"}},
+		{"turns", []string{"-turns", "up"}, program.Usage, []string{"turn", "up", "right or left"}},
+		{"heading", []string{"-heading", "-10"}, program.Usage, []string{"-heading", "-10"}},
+		{"efc", []string{"-efc", "six"}, program.Usage, []string{"expect_further_clearance", "six", "17:42"}},
+		{"plot format", []string{"-plot", "hold.bmp"}, program.Usage, []string{"-plot", "hold.bmp", ".svg or .png"}},
+		{"wind above airspeed", []string{"-wind", "270/130"}, program.Failed, []string{"wind", "130", "unflyable"}},
+		{"plot folder", []string{"-plot", filepath.Join(t.TempDir(), "no", "hold.svg")}, program.Failed, []string{"no such file"}},
 	} {
 		code, out, stderr := brief(tc.args...)
 		if code != tc.code {
@@ -305,7 +307,7 @@ func TestBadInput(t *testing.T) {
 }
 
 func TestHelp(t *testing.T) {
-	if code, _, stderr := brief("-help"); code != exitOK || !strings.Contains(stderr, "-scenario") {
+	if code, _, stderr := brief("-help"); code != program.OK || !strings.Contains(stderr, "-scenario") {
 		t.Errorf("exit %d, %s", code, stderr)
 	}
 }
@@ -314,7 +316,7 @@ func TestPlots(t *testing.T) {
 	dir := t.TempDir()
 	png := filepath.Join(dir, "hold.png")
 	for _, args := range [][]string{nil, {"-wind", "0/0"}, {"-turns", "left", "-course", "360"}, {"-wind", "89/60"}} {
-		if code, _, stderr := brief(append([]string{"-plot", png}, args...)...); code != exitOK {
+		if code, _, stderr := brief(append([]string{"-plot", png}, args...)...); code != program.OK {
 			t.Fatalf("%v: %s", args, stderr)
 		}
 		f, err := os.Open(png)
@@ -341,7 +343,7 @@ func TestPlots(t *testing.T) {
 		}
 	}
 	svg := filepath.Join(dir, "hold.svg")
-	if code, _, stderr := brief("-plot", svg); code != exitOK {
+	if code, _, stderr := brief("-plot", svg); code != program.OK {
 		t.Fatal(stderr)
 	}
 	text, err := os.ReadFile(svg)
@@ -362,7 +364,7 @@ func TestPlots(t *testing.T) {
 		}
 	}
 	// A failure leaves what was there, and nothing beside it.
-	if code, _, _ := brief("-plot", svg, "-wind", "270/130"); code != exitComputed {
+	if code, _, _ := brief("-plot", svg, "-wind", "270/130"); code != program.Failed {
 		t.Errorf("exit %d", code)
 	}
 	after, err := os.ReadFile(svg)
@@ -397,7 +399,7 @@ func (brokenPipe) Write([]byte) (int, error) { return 0, errors.New("broken pipe
 
 func TestBrokenOutput(t *testing.T) {
 	var stderr bytes.Buffer
-	if code := run(nil, brokenPipe{}, &stderr); code != exitComputed || !strings.Contains(stderr.String(), "broken pipe") {
+	if code := run(nil, brokenPipe{}, &stderr); code != program.Failed || !strings.Contains(stderr.String(), "broken pipe") {
 		t.Errorf("exit %d, %s", code, stderr.String())
 	}
 }

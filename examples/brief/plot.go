@@ -16,6 +16,7 @@ import (
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/examples/internal/whole"
 	"github.com/holdingfix/abeam/hold"
+	"github.com/holdingfix/abeam/hold/area"
 )
 
 // Colours that stay apart for every kind of colour vision, and in grey.
@@ -41,6 +42,9 @@ func (b *Briefing) plot(name, format string) error {
 	p.Add(plotter.NewGrid())
 
 	box := newBox()
+	if err := b.drawProtected(p, box); err != nil {
+		return err
+	}
 	entryTrack, err := b.entryPoints()
 	if err != nil {
 		return err
@@ -102,6 +106,41 @@ func (b *Briefing) plot(name, format string) error {
 		return err
 	}
 	return whole.Write(name, image.Bytes())
+}
+
+// drawProtected draws the edge of the template, and that of what permitted laps and entries
+// reach uncorrected.
+func (b *Briefing) drawProtected(p *plot.Plot, box *box) error {
+	if b.Protected.Failed != "" {
+		return nil
+	}
+	name := fmt.Sprintf("ICAO template, %.0f KIAS", b.Protected.IAS)
+	for _, edge := range []struct {
+		name   string
+		area   area.Area
+		dashes []vg.Length
+	}{
+		{name, b.Protected.template, nil},
+		{"reach of laps and entries", b.Protected.reach, []vg.Length{vg.Points(1), vg.Points(3)}},
+	} {
+		outline, err := edge.area.Outline(0.01)
+		if err != nil {
+			return err
+		}
+		var points plotter.XYs
+		for at := range outline {
+			points = append(points, b.onMap(at))
+			box.include(points[len(points)-1])
+		}
+		line, err := plotter.NewLine(append(points, points[0]))
+		if err != nil {
+			return err
+		}
+		line.Color, line.Width, line.Dashes = grey, vg.Points(1), edge.dashes
+		p.Add(line)
+		p.Legend.Add(edge.name, line)
+	}
+	return nil
 }
 
 // onMap turns a point of the course frame to east and north of the fix.
@@ -189,7 +228,7 @@ func (b *box) size() float64 { return math.Max(b.maxX-b.minX, b.maxY-b.minY) }
 func (b *box) margin() float64 { return b.size() * 0.06 }
 
 // band is the room above the map for the legend and the wind.
-func (b *box) band() float64 { return b.size() * 0.17 }
+func (b *box) band() float64 { return b.size() * 0.2 }
 
 // fit sets the axes and gives an image on which a mile east is as long as a mile north:
 // the frame takes about 55 by 75 points beyond the map itself.

@@ -7,10 +7,8 @@ import (
 	"strings"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/examples/internal/layout"
 )
-
-// columns keeps every line on a narrow terminal.
-const columns = 84
 
 // writeText lays the briefing out to be read at a glance: one subject a paragraph, its
 // name in the margin, the figures first.
@@ -78,6 +76,7 @@ func (b *Briefing) writeText(w io.Writer) {
 	para("Exact", "inbound %s (%s), groundspeed %.0f kt. Outbound %s (%s) for %s by the clock; wings level to abeam %+.0f s. Lap %s, %.1f NM long, %.1f NM wide.",
 		deg(x.InboundHeading), side(x.InboundCorrection), x.InboundSpeed, deg(x.OutboundHeading), side(x.OutboundCorrection),
 		minutes(x.Clock), x.ToAbeam, minutes(x.Lap), x.Length, x.Width)
+	b.writeProtected(w)
 	l := b.Leaving
 	switch {
 	case l.EFC == "":
@@ -135,23 +134,7 @@ func (f FlownEntry) words(manner string) string {
 }
 
 // writePara sets a paragraph with a hanging margin.
-func writePara(w io.Writer, name, text string) {
-	const margin = 13
-	line := fmt.Sprintf("  %-*s", margin-2, name)
-	empty := true
-	for _, word := range strings.Fields(text) {
-		if !empty && len(line)+1+len(word) > columns {
-			fmt.Fprintln(w, line)
-			line, empty = strings.Repeat(" ", margin), true
-		}
-		if !empty {
-			line += " "
-		}
-		line += word
-		empty = false
-	}
-	fmt.Fprintln(w, line)
-}
+func writePara(w io.Writer, name, text string) { layout.Paragraph(w, 2, 13, name, text) }
 
 func deg(x float64) string { return abeam.NewBearing(x).ThreeFigures() }
 

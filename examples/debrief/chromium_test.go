@@ -1,64 +1,33 @@
 package main
 
 import (
-	"bytes"
-	"context"
 	"fmt"
 	"html"
 	"image"
 	_ "image/png"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"testing"
-	"time"
+
+	"github.com/holdingfix/abeam/examples/internal/chromium"
 )
-
-// browser is the Chromium that is installed.
-func browser(t *testing.T) string {
-	t.Helper()
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if path, err := exec.LookPath(name); err == nil {
-			return path
-		}
-	}
-	t.Skip("no chromium, chromium-browser or google-chrome is installed: the page is not opened")
-	return ""
-}
-
-func open(t *testing.T, chromium, page string, more ...string) []byte {
-	t.Helper()
-	ctx, cancel := context.WithTimeout(t.Context(), 2*time.Minute)
-	defer cancel()
-	args := append([]string{
-		"--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-		"--disable-component-update", "--disable-sync", "--user-data-dir=" + t.TempDir(), "--window-size=1320,2400",
-	}, more...)
-	var out, log bytes.Buffer
-	cmd := exec.CommandContext(ctx, chromium, append(args, "file://"+page)...)
-	cmd.Stdout, cmd.Stderr = &out, &log
-	if err := cmd.Run(); err != nil {
-		t.Fatalf("%v\n%s", err, log.String())
-	}
-	return out.Bytes()
-}
 
 // The page opened in a browser shows the figures of the JSON, and its lines, bands and
 // marks are there to be seen.
 func TestPageInABrowser(t *testing.T) {
-	chromium := browser(t)
+	browser := chromium.Find(t)
 	dir := t.TempDir()
 	page := filepath.Join(dir, "page.html")
 	r := reportOf(t, "-html", page)
-	dom := open(t, chromium, page, "--dump-dom")
+	dom := browser.Open(t, page, "--dump-dom")
 	shown := map[string]string{}
 	for _, m := range regexp.MustCompile(`data-figure="([^"]+)"[^>]*>([^<]*)<`).FindAllSubmatch(dom, -1) {
 		shown[html.UnescapeString(string(m[1]))] = html.UnescapeString(string(m[2]))
 	}
 	want := map[string]string{
 		"verdict": r.Verdict, "standard": r.Hold.Standard, "samples": fmt.Sprint(r.Log.Samples), "log name": r.Log.Name,
-		"wind from": fmt.Sprint(r.Wind.From), "wind speed": fmt.Sprint(r.Wind.Speed),
+		"wind from": fmt.Sprint(r.Wind.From), "wind speed": fmt.Sprint(r.Wind.Speed), "margin": fmt.Sprint(r.Protected.Margin),
 	}
 	for _, l := range r.Laps {
 		want[fmt.Sprintf("lap %d inbound", l.Lap)] = fmt.Sprintf("%.1f", l.Inbound)
@@ -81,7 +50,7 @@ func TestPageInABrowser(t *testing.T) {
 		t.Errorf("%d figures shown, %d computed", len(shown), len(want))
 	}
 	shot := filepath.Join(dir, "page.png")
-	open(t, chromium, page, "--screenshot="+shot)
+	browser.Open(t, page, "--screenshot="+shot)
 	f, err := os.Open(shot)
 	if err != nil {
 		t.Fatal(err)

@@ -19,65 +19,45 @@ package main
 import (
 	"bytes"
 	_ "embed"
-	"encoding/json"
-	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"strings"
 
-	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/examples/internal/jsonfile"
+	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/examples/internal/whole"
 	"github.com/holdingfix/abeam/tolerance"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-const (
-	exitOK       = 0
-	exitComputed = 1 // a failed computation, or a file that cannot be written
-	exitUsage    = 2
-)
-
 //go:embed demo.csv
 var demoLog []byte
 
 func run(args []string, stdout, stderr io.Writer) int {
-	flags := flag.NewFlagSet("debrief", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	logName := flags.String("log", "", "a log `file`, .csv or .gpx (default: a built-in invented flight)")
-	clearance := flags.String("clearance", "", "a clearance `file` in JSON (default: the demo's, or read off the track of a -log)")
-	standard := flags.String("standard", "", "the standard: "+names())
-	page := flags.String("html", "", "write a self-contained page to a `file`")
-	asJSON := flags.Bool("json", false, "print JSON instead of text")
+	p := program.New("debrief", stdout, stderr)
+	logName := p.Flags.String("log", "", "a log `file`, .csv or .gpx (default: a built-in invented flight)")
+	clearance := p.Flags.String("clearance", "", "a clearance `file` in JSON (default: the demo's, or read off the track of a -log)")
+	standard := p.Flags.String("standard", "", "the standard: "+names())
+	page := p.Flags.String("html", "", "write a self-contained page to a `file`")
+	asJSON := p.Flags.Bool("json", false, "print JSON instead of text")
 	mapping := tolerance.Mapping{}
-	flags.Func("map", "read a column: `header=quantity:unit[:north]`, such as Speed=groundspeed:mps", func(text string) error {
+	p.Flags.Func("map", "read a column: `header=quantity:unit[:north]`, such as Speed=groundspeed:mps", func(text string) error {
 		return addMapping(mapping, text)
 	})
-	if err := flags.Parse(args); err != nil {
-		if errors.Is(err, flag.ErrHelp) {
-			return exitOK
-		}
-		return exitUsage
-	}
-	fail := func(code int, err error) int {
-		fmt.Fprintln(stderr, "debrief:", err)
+	if code, ok := p.Parse(args); !ok {
 		return code
-	}
-	if flags.NArg() > 0 {
-		return fail(exitUsage, fmt.Errorf("what is %q? see -help", flags.Arg(0)))
 	}
 	log, err := readLog(*logName, mapping)
 	if err != nil {
-		return fail(exitUsage, err)
+		return p.Fail(program.Usage, err)
 	}
 	c := Clearance{Standard: "faa-instrument"} // of a hold read off its track
 	if *logName == "" || *clearance != "" {
 		if c, err = jsonfile.Read[Clearance]("clearance", *clearance, demoClearance); err != nil {
-			return fail(exitUsage, err)
+			return p.Fail(program.Usage, err)
 		}
 	}
 	if *standard != "" {
@@ -89,19 +69,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 		d, err = tolerance.NewDebrief(log, t.clearance, t.standard)
 	}
 	if err != nil {
-		if errors.Is(err, abeam.ErrInvalid) {
-			return fail(exitUsage, err)
-		}
-		return fail(exitComputed, err)
+		return p.Refuse(err)
 	}
 	// Everything is computed before anything is written.
 	r := newReport(nameOf(*logName), log, t, d)
 	var out bytes.Buffer
 	if *asJSON {
-		e := json.NewEncoder(&out)
-		e.SetIndent("", "  ")
-		if err := e.Encode(r); err != nil {
-			return fail(exitComputed, err)
+		if err := program.WriteJSON(&out, r); err != nil {
+			return p.Fail(program.Failed, err)
 		}
 	} else {
 		r.writeText(&out)
@@ -112,13 +87,10 @@ func run(args []string, stdout, stderr io.Writer) int {
 			err = whole.Write(*page, text)
 		}
 		if err != nil {
-			return fail(exitComputed, err)
+			return p.Fail(program.Failed, err)
 		}
 	}
-	if _, err := stdout.Write(out.Bytes()); err != nil {
-		return fail(exitComputed, err)
-	}
-	return exitOK
+	return p.Print(out.Bytes())
 }
 
 func nameOf(path string) string {

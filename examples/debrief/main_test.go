@@ -16,6 +16,8 @@ import (
 
 	"github.com/holdingfix/abeam/entry"
 	"github.com/holdingfix/abeam/examples/internal/jsonfile"
+	"github.com/holdingfix/abeam/examples/internal/layout"
+	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/internal/reference"
 	"github.com/holdingfix/abeam/tolerance"
 )
@@ -38,7 +40,7 @@ func inFile(t *testing.T, name, text string) string {
 func reportOf(t *testing.T, args ...string) Report {
 	t.Helper()
 	code, out, stderr := debrief(append(args, "-json")...)
-	if code != exitOK {
+	if code != program.OK {
 		t.Fatal(stderr)
 	}
 	var r Report
@@ -125,7 +127,7 @@ func TestDemoFindsWhatWasFlown(t *testing.T) {
 
 func TestTextSaysWhatAnInstructorAsks(t *testing.T) {
 	code, out, stderr := debrief()
-	if code != exitOK || stderr != "" {
+	if code != program.OK || stderr != "" {
 		t.Fatalf("exit %d, %s", code, stderr)
 	}
 	flat := strings.Join(strings.Fields(out), " ")
@@ -139,7 +141,7 @@ func TestTextSaysWhatAnInstructorAsks(t *testing.T) {
 		}
 	}
 	for _, line := range strings.Split(out, "\n") {
-		if len(line) > columns+6 || line != strings.TrimRight(line, " ") {
+		if len(line) > layout.Columns+6 || line != strings.TrimRight(line, " ") {
 			t.Errorf("%d columns: %q", len(line), line)
 		}
 	}
@@ -212,11 +214,11 @@ func TestBadInput(t *testing.T) {
 		"mapped unit":     {[]string{"-map", "ias_kt=groundspeed:ft"}, "a quantity in one of its units"},
 	} {
 		code, out, stderr := debrief(c.args...)
-		if code != exitUsage || out != "" || !strings.Contains(stderr, c.says) {
+		if code != program.Usage || out != "" || !strings.Contains(stderr, c.says) {
 			t.Errorf("%s: exit %d, %q, %s", name, code, out, stderr)
 		}
 	}
-	if code, out, _ := debrief("-help"); code != exitOK || out != "" {
+	if code, out, _ := debrief("-help"); code != program.OK || out != "" {
 		t.Errorf("-help: exit %d", code)
 	}
 }
@@ -244,7 +246,7 @@ func TestMapping(t *testing.T) {
 func TestPage(t *testing.T) {
 	dir := t.TempDir()
 	page := filepath.Join(dir, "page.html")
-	if code, _, stderr := debrief("-html", page); code != exitOK {
+	if code, _, stderr := debrief("-html", page); code != program.OK {
 		t.Fatal(stderr)
 	}
 	text, err := os.ReadFile(page)
@@ -280,10 +282,10 @@ func TestPage(t *testing.T) {
 			t.Errorf("the page holds %q", never)
 		}
 	}
-	if code, _, _ := debrief("-html", page, "-standard", "best"); code != exitUsage {
+	if code, _, _ := debrief("-html", page, "-standard", "best"); code != program.Usage {
 		t.Errorf("exit %d", code)
 	}
-	if code, out, _ := debrief("-html", filepath.Join(dir, "no", "page.html")); code != exitComputed || out != "" {
+	if code, out, _ := debrief("-html", filepath.Join(dir, "no", "page.html")); code != program.Failed || out != "" {
 		t.Errorf("exit %d, %q", code, out)
 	}
 	after, err := os.ReadFile(page)
@@ -296,7 +298,7 @@ func TestPage(t *testing.T) {
 func TestPageEscapes(t *testing.T) {
 	c := inFile(t, "c.json", strings.Replace(string(demoClearance), "DRIVA", "<b>&\\\"X", 1))
 	page := filepath.Join(t.TempDir(), "page.html")
-	if code, _, stderr := debrief("-clearance", c, "-html", page); code != exitOK {
+	if code, _, stderr := debrief("-clearance", c, "-html", page); code != program.OK {
 		t.Fatal(stderr)
 	}
 	text, err := os.ReadFile(page)
@@ -311,7 +313,7 @@ func (brokenPipe) Write([]byte) (int, error) { return 0, errors.New("broken pipe
 
 func TestBrokenOutput(t *testing.T) {
 	var stderr bytes.Buffer
-	if code := run(nil, brokenPipe{}, &stderr); code != exitComputed || !strings.Contains(stderr.String(), "broken pipe") {
+	if code := run(nil, brokenPipe{}, &stderr); code != program.Failed || !strings.Contains(stderr.String(), "broken pipe") {
 		t.Errorf("exit %d, %s", code, stderr.String())
 	}
 }

@@ -7,11 +7,10 @@ import (
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/entry"
+	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/tolerance"
 )
-
-const caution = "NOT FOR NAVIGATION. The clearance, the chart, the aircraft manual, local rules and licensed practice come first."
 
 // Report is everything the program says, in one value for the terminal, the page and
 // JSON. Directions are in the north of the hold, times in seconds since the start of the
@@ -26,6 +25,7 @@ type Report struct {
 	Entry      Entry       `json:"entry"`
 	Wind       *Wind       `json:"wind"`
 	NoWind     string      `json:"no_wind,omitempty"`
+	Protected  *Protected  `json:"protected"`
 	Laps       []Lap       `json:"laps"`
 	Advice     []string    `json:"advice"`
 
@@ -155,7 +155,7 @@ type Leg struct {
 }
 
 func newReport(name string, log tolerance.Log, t task, d tolerance.Debrief) *Report {
-	r := &Report{Caution: caution, NoWind: d.NoWind, target: t.clearance.Pattern.Leg().Inbound(), leg: t.standard.LegTime}
+	r := &Report{Caution: program.Caution, NoWind: d.NoWind, target: t.clearance.Pattern.Leg().Inbound(), leg: t.standard.LegTime}
 	r.log(name, log)
 	r.hold(t)
 	j := d.Judgement
@@ -182,6 +182,7 @@ func newReport(name string, log tolerance.Log, t task, d tolerance.Debrief) *Rep
 			TAS: round(float64(d.Wind.TAS)), TASError: round(float64(d.Wind.TASError)), RMS: round(float64(d.Wind.RMS)), Rate: round(float64(d.Exact.Flight.Rate)),
 		}
 	}
+	r.protected(log, d.Flown, t)
 	r.laps(d)
 	r.Advice = []string{}
 	for _, a := range d.Advice {

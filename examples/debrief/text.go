@@ -9,11 +9,9 @@ import (
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/entry"
+	"github.com/holdingfix/abeam/examples/internal/layout"
 	"github.com/holdingfix/abeam/tolerance"
 )
-
-// columns keeps every line on a narrow terminal.
-const columns = 84
 
 // writeText lays the report out: the verdict first, then what it rests on.
 func (r *Report) writeText(w io.Writer) {
@@ -28,6 +26,7 @@ func (r *Report) writeText(w io.Writer) {
 	r.writeExcursions(w)
 	para(w, "Entry", "%s", r.Entry.words())
 	para(w, "Wind", "%s", r.windWords())
+	para(w, "Protected", "%s", r.Protected.words())
 	fmt.Fprintln(w)
 	r.writeLaps(w)
 	for i, a := range r.Advice {
@@ -231,19 +230,5 @@ func bearing(deg float64) string { return abeam.NewBearing(deg).ThreeFigures() }
 
 // para writes one paragraph with its name in the margin, wrapped.
 func para(w io.Writer, name, format string, args ...any) {
-	const margin = 12
-	line := fmt.Sprintf("%-*s", margin, name)
-	empty := true
-	for _, word := range strings.Fields(fmt.Sprintf(format, args...)) {
-		if !empty && len(line)+1+len(word) > columns {
-			fmt.Fprintln(w, strings.TrimRight(line, " "))
-			line, empty = strings.Repeat(" ", margin), true
-		}
-		if !empty {
-			line += " "
-		}
-		line += word
-		empty = false
-	}
-	fmt.Fprintln(w, strings.TrimRight(line, " "))
+	layout.Paragraph(w, 0, 12, name, fmt.Sprintf(format, args...))
 }

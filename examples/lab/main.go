@@ -17,7 +17,6 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"math"
@@ -28,6 +27,8 @@ import (
 	"time"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/examples/internal/pilot"
+	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/timing"
 	"github.com/holdingfix/abeam/wind"
@@ -39,50 +40,31 @@ func main() {
 	os.Exit(run(ctx, mine, os.Args[1:], os.Stdout, os.Stderr))
 }
 
-const (
-	exitOK       = 0
-	exitComputed = 1
-	exitUsage    = 2
-)
-
-const caution = "NOT FOR NAVIGATION. The clearance, the chart, the aircraft manual, local rules and licensed practice come first."
-
 func run(ctx context.Context, own timing.Strategy, args []string, stdout, stderr io.Writer) int {
-	flags := flag.NewFlagSet("lab", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	windText := flags.String("wind", "055/22", "wind as `from/kt`, relative to an inbound course of 360")
-	tas := flags.Float64("tas", 105, "true airspeed in `knots`")
-	laps := flags.Int("laps", 5, "how many `laps`, 1 to 20")
-	left := flags.Bool("left", false, "left turns")
-	rough := flags.Bool("rough", false, "with the errors of a pilot and a wind not well known")
-	seed := flags.Uint64("seed", 1, "of the errors")
-	if err := flags.Parse(args); err != nil {
-		if errors.Is(err, flag.ErrHelp) {
-			return exitOK
-		}
-		return exitUsage
-	}
-	fail := func(code int, err error) int {
-		fmt.Fprintln(stderr, "lab:", err)
+	p := program.New("lab", stdout, stderr)
+	windText := p.Flags.String("wind", "055/22", "wind as `from/kt`, relative to an inbound course of 360")
+	tas := p.Flags.Float64("tas", 105, "true airspeed in `knots`")
+	laps := p.Flags.Int("laps", 5, "how many `laps`, 1 to 20")
+	left := p.Flags.Bool("left", false, "left turns")
+	rough := p.Flags.Bool("rough", false, "with the errors of a pilot and a wind not well known")
+	seed := p.Flags.Uint64("seed", 1, "of the errors")
+	if code, ok := p.Parse(args); !ok {
 		return code
 	}
-	if flags.NArg() > 0 {
-		return fail(exitUsage, fmt.Errorf("what is %q? see -help", flags.Arg(0)))
-	}
 	if *laps < 1 || *laps > 20 {
-		return fail(exitUsage, fmt.Errorf("-laps is %d, must be from 1 to 20", *laps))
+		return p.Fail(program.Usage, fmt.Errorf("-laps is %d, must be from 1 to 20", *laps))
 	}
 	w, err := parseWind(*windText)
 	if err != nil {
-		return fail(exitUsage, err)
+		return p.Fail(program.Usage, err)
 	}
 	turn := hold.Right
 	if *left {
 		turn = hold.Left
 	}
-	p, err := hold.NewPattern(hold.Fix{}, 0, turn, hold.TimedInbound(time.Minute))
+	pattern, err := hold.NewPattern(hold.Fix{}, 0, turn, hold.TimedInbound(time.Minute))
 	if err != nil {
-		return fail(exitComputed, err)
+		return p.Fail(program.Failed, err)
 	}
 	study := timing.Study{
 		Grid: timing.LightGrid(30), Laps: *laps, Start: timing.AtWingsLevelOrAbeam, Intercept: timing.StandardIntercept(), Seed: *seed,
@@ -90,30 +72,24 @@ func run(ctx context.Context, own timing.Strategy, args []string, stdout, stderr
 	}
 	study.Grid.Turn = turn
 	if *rough {
-		study.Scatter = timing.Scatter{Timing: 2 * time.Second, Heading: 3, Airspeed: 3, Bank: 2, WindChange: 2, WindKnown: 8}
+		study.Scatter = pilot.Errors()
 	}
 	// All is computed before anything is written.
 	var out bytes.Buffer
-	fmt.Fprintln(&out, caution)
+	fmt.Fprintln(&out, program.Caution)
 	trial := timing.Trial{
-		Pattern: p, Flight: hold.Flight{TAS: abeam.Knots(*tas), Rate: hold.StandardRate, Wind: w},
+		Pattern: pattern, Flight: hold.Flight{TAS: abeam.Knots(*tas), Rate: hold.StandardRate, Wind: w},
 		Start: study.Start, Intercept: study.Intercept, Scatter: study.Scatter, Seed: study.Seed,
 	}
 	if err := lapByLap(&out, trial, study.Strategies, *laps); err != nil {
-		if errors.Is(err, abeam.ErrInvalid) {
-			return fail(exitUsage, err)
-		}
-		return fail(exitComputed, err)
+		return p.Refuse(err)
 	}
 	r, err := study.Run(ctx)
 	if err != nil {
-		return fail(exitComputed, err)
+		return p.Fail(program.Failed, err)
 	}
 	overGrid(&out, r)
-	if _, err := stdout.Write(out.Bytes()); err != nil {
-		return fail(exitComputed, err)
-	}
-	return exitOK
+	return p.Print(out.Bytes())
 }
 
 // beside are the built-in strategies that your own is put beside.

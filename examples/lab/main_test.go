@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/timing"
 )
 
@@ -18,7 +19,7 @@ func labRun(own timing.Strategy, args ...string) (code int, stdout, stderr strin
 
 func TestLab(t *testing.T) {
 	code, out, stderr := labRun(mine)
-	if code != exitOK || stderr != "" {
+	if code != program.OK || stderr != "" {
 		t.Fatalf("exit %d, %s", code, stderr)
 	}
 	for _, want := range []string{"NOT FOR NAVIGATION", "\nmine\n", "lap 5:", "lopsided + triple drift", "light aircraft", "  exact "} {
@@ -64,7 +65,7 @@ func TestBrokenStrategy(t *testing.T) {
 		return timing.Plan{Outbound: time.Minute}
 	}}
 	code, out, stderr := labRun(broken)
-	if code != exitOK || stderr != "" {
+	if code != program.OK || stderr != "" {
 		t.Fatalf("exit %d, %s", code, stderr)
 	}
 	for _, want := range []string{`strategy "mine", lap 2: it panicked: not thought through`, "failed in 3276 of 3276 trials"} {
@@ -87,29 +88,29 @@ func TestBadInput(t *testing.T) {
 		code int
 		says string
 	}{
-		{[]string{"-nothing"}, exitUsage, "-nothing"},
-		{[]string{"all"}, exitUsage, `"all"`},
-		{[]string{"-laps", "0"}, exitUsage, "-laps is 0"},
-		{[]string{"-laps", "21"}, exitUsage, "-laps is 21"},
-		{[]string{"-wind", "270"}, exitUsage, "055/22"},
-		{[]string{"-wind", "400/20"}, exitUsage, "400"},
-		{[]string{"-wind", "270/strong"}, exitUsage, "strong"},
-		{[]string{"-wind", "270/NaN"}, exitUsage, "NaN"},
-		{[]string{"-wind", "270/-5"}, exitUsage, "-5"},
-		{[]string{"-tas", "0"}, exitUsage, "TAS"},
-		{[]string{"-tas", "NaN"}, exitUsage, "NaN"},
-		{[]string{"-tas", "fast"}, exitUsage, "fast"},
-		{[]string{"-wind", "270/105"}, exitComputed, "unflyable"},
+		{[]string{"-nothing"}, program.Usage, "-nothing"},
+		{[]string{"all"}, program.Usage, `"all"`},
+		{[]string{"-laps", "0"}, program.Usage, "-laps is 0"},
+		{[]string{"-laps", "21"}, program.Usage, "-laps is 21"},
+		{[]string{"-wind", "270"}, program.Usage, "055/22"},
+		{[]string{"-wind", "400/20"}, program.Usage, "400"},
+		{[]string{"-wind", "270/strong"}, program.Usage, "strong"},
+		{[]string{"-wind", "270/NaN"}, program.Usage, "NaN"},
+		{[]string{"-wind", "270/-5"}, program.Usage, "-5"},
+		{[]string{"-tas", "0"}, program.Usage, "TAS"},
+		{[]string{"-tas", "NaN"}, program.Usage, "NaN"},
+		{[]string{"-tas", "fast"}, program.Usage, "fast"},
+		{[]string{"-wind", "270/105"}, program.Failed, "unflyable"},
 	} {
 		code, out, stderr := labRun(mine, tc.args...)
 		if code != tc.code || out != "" || !strings.Contains(stderr, tc.says) {
 			t.Errorf("%v: exit %d, %q, %q", tc.args, code, out, stderr)
 		}
 	}
-	if code, _, stderr := labRun(mine, "-help"); code != exitOK || !strings.Contains(stderr, "-wind") {
+	if code, _, stderr := labRun(mine, "-help"); code != program.OK || !strings.Contains(stderr, "-wind") {
 		t.Errorf("exit %d, %s", code, stderr)
 	}
-	if code, out, stderr := labRun(timing.Strategy{Name: "mine"}); code != exitUsage || out != "" || !strings.Contains(stderr, "mine") {
+	if code, out, stderr := labRun(timing.Strategy{Name: "mine"}); code != program.Usage || out != "" || !strings.Contains(stderr, "mine") {
 		t.Errorf("exit %d, %s", code, stderr)
 	}
 }

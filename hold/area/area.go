@@ -18,6 +18,19 @@ type Area struct {
 	region convex.Region
 }
 
+// Around is the smallest convex area around the points of a track, or of many. Points that
+// are not finite are left out.
+func Around(points iter.Seq[hold.Point]) Area {
+	var corners []convex.Region
+	for p := range points {
+		x, y := float64(p.Along), float64(p.Abreast)
+		if d := x - x + y - y; d == 0 { // NaN and infinities give NaN
+			corners = append(corners, convex.Point(x, y))
+		}
+	}
+	return Area{convex.Hull(corners...)}
+}
+
 // Distance is how far a place is outside the edge, negative inside: the distance to the
 // nearest point of the edge. Of an area that holds no point it is +Inf.
 //

@@ -45,15 +45,16 @@ type Line struct {
 //	t    60 times the minutes                                           0
 //	L    v t                                                            2
 //
-// It gives every line of the published example (140 KIAS, 6,000 ft; SI 260 km/h, 1,850 m) to
-// the last digit, by two readings of ours. K is interpolated in a table of the factor to four
+// K has its formula from memory, see [wind.DesignFactor]. The calculation gives every
+// line of the published example (140 KIAS, 6,000 ft; SI 260 km/h, 1,850 m) to the last
+// digit, by two readings of ours. K is interpolated in a table of the factor to four
 // decimals, with a row for every 1000 ft or 500 m: at 1,850 m the formula itself gives
 // 1.1243, the table 1.1244, as printed. E goes by the unrounded w': the rounded 0.0164/3
-// would be 0.00547, printed is 0.00546; cutting off in place of rounding would explain it as
-// well. Whether w is rounded to a tenth or a whole in knots the example does not tell.
+// would be 0.00547, printed is 0.00546; cutting off in place of rounding would explain it
+// as well. Whether w is rounded to a tenth or a whole in knots the example does not tell.
 //
 // 3431 and 6355 are 180 g in knots and in km/h per second, 3431.27 and 6354.71 rounded. Of a
-// half that is exact in decimal the greater is taken.
+// half that is exact in decimal the one farther from zero is taken.
 //
 // The lines after L are from memory, their digits ours: two decimals, E45 three. Wi2 is
 // Wi1 + 14 w' there and is carried on so; the line "Wi2 by time flown" beside it is what

@@ -33,7 +33,7 @@ type Design struct {
 	// to 14,000 ft, 1.5 above, as [hold.ICAO] has it.
 	Outbound time.Duration
 	// Length is that of an outbound leg that ends at a distance and not at a time, as an
-	// RNAV system flies it: above 0 and at most [hold.MaxLength], measured over the ground from the end
+	// RNAV system flies it: above 0 and at most [hold.MaxLength], over the ground from the end
 	// of the outbound turn. Such a leg has no Outbound, and no allowance for timing or
 	// heading. Zero is a leg by time. A leg to a DME limit is designed by its time; the limit
 	// is [Design.DMELimit].

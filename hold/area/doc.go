@@ -15,7 +15,7 @@
 //	the lines of the template, unrounded                      Design.Lines
 //	the calculation as the book carries it, NM or SI          Design.Book
 //	the DME limit of the outbound leg                         Design.DMELimit
-//	how far from the fix an aeroplane over the fix may be     Overhead, RadialAndDME, Intersection, RNAV
+//	how far from the fix an aeroplane over the fix may be     Overhead, VORDME, Intersection, RNAV
 //	height over obstacles in the area and its buffer          ObstacleClearance
 //	the curve drawn from the lines                            Design.Template
 //	what permitted flights can reach, from first principles   Design.Envelope, Design.Slower
@@ -23,6 +23,7 @@
 //	the area for a fix within a tolerance; with a buffer      Area.Over, Area.Grown
 //	is a place inside, and how far from the edge              Area.Contains, Area.Distance
 //	a track or a flown log against the area                   Area.Follow
+//	what a set of flown tracks takes up                       Around
 //	how often laps leave it, with a confidence interval       Area.Try
 //	its outline in the course frame, and on WGS-84            Area.Outline, Area.OnGround
 //
@@ -35,7 +36,8 @@
 // degrees of turn apart, the turn from b passes h, o and p at 180, 225 and 270 degrees. From
 // g the outbound leg is flown 5 degrees to either side of the reciprocal, for the shortest
 // time to i1 and i3, for the longest to i2 and i4. The inbound turns pass j, k and l, m, 45
-// degrees apart, and end in n3 and n4.
+// degrees apart, and end in n3 and n4. (The letters are from memory; that the radius is the
+// wind times the time is published.)
 //
 // # The envelope
 //
@@ -44,9 +46,10 @@
 // arrival in its sector, and the wind from anywhere, uncorrected; and gives the smallest
 // convex area around all of it, in closed form. It is for comparison: the template is
 // generous where it reaches farther, and where the envelope does, a permitted flight leaves
-// the template. As drawn here the template holds the laps but for the outbound end, where a
-// flight that turns as early and flies as long as it may is 6 seconds of flight and what the
-// heading allows beyond the legs that the book draws from g.
+// the template. Of a lap that is in two places: at the outbound end, where a flight that
+// turns as early and flies as long as it may is 6 seconds of flight, and what the heading
+// allows, beyond the legs that the book draws from g; and to the non-holding side, where the
+// inbound turn may end as far beyond the course as the heading may be off.
 //
 // # Course frame
 //

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 	"time"
+
+	"github.com/holdingfix/abeam"
 )
 
 // direct flies an entry by small steps through the air, in the course frame: from the fix on a
@@ -135,5 +137,34 @@ func TestXELeavesOutTheReaction(t *testing.T) {
 	late, _ := entryOf(l, 90, 180, 60+21).farthest()
 	if math.Abs(late-book-6*(l.V+l.W)) > 1e-6 {
 		t.Errorf("%v more, want %v", late-book, 6*(l.V+l.W))
+	}
+}
+
+// Arrivals beyond square, to the edge of the sector at 110 degrees, against XE: a hundredth of
+// a mile in the book's wind, seconds of flight in none.
+func TestArrivalsBeyondSquare(t *testing.T) {
+	most := 0.0
+	for _, ias := range []abeam.Knots{90, 130, 170, 210, 250, 280} {
+		for _, altitude := range []abeam.Feet{0, 8000, 20000, 34000} {
+			for _, calm := range []bool{false, true} {
+				l := given(Design{IAS: ias, Altitude: altitude, Calm: calm}.Lines())
+				if l.W > 0.5*l.V {
+					continue
+				}
+				for _, heading := range []float64{70, 80, 95, 100, 105, 110} {
+					x, _ := entryOf(l, heading, 180, l.Time.Seconds()+15).farthest()
+					over := x - float64(l.XE)
+					if calm && over > 2.7*l.V || !calm && over > 0.01 || heading < 90 && over > 0 {
+						t.Errorf("%v at %v, calm %v, from %v: %v NM, %v s beyond XE", ias, altitude, calm, heading, over, over/l.V)
+					}
+					if calm {
+						most = max(most, over/l.V)
+					}
+				}
+			}
+		}
+	}
+	if most < 2.6 {
+		t.Errorf("%v s", most)
 	}
 }

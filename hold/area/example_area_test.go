@@ -8,6 +8,7 @@ import (
 
 	"github.com/golang/geo/s2"
 
+	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/hold/area"
 	"github.com/holdingfix/abeam/wind"
@@ -200,4 +201,43 @@ func ExampleArea_OnGround() {
 	// Output:
 	// 26 corners, as many on the ground: true; on both sides of the antimeridian: true
 	// the fix is inside: true
+}
+
+// How much of the template a hold needs when it is flown exactly: the laps of the closed form in every
+// wind of up to 50 kt, from every 15 degrees.
+func ExampleAround() {
+	template, err := area.Design{IAS: 160, Altitude: 4000}.Template()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pattern, err := hold.NewPattern(hold.Fix{Ident: "TARNO"}, 75, hold.Right, hold.TimedInbound(time.Minute))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	l := template.Lines
+	var points []hold.Point
+	for speed := abeam.Knots(0); speed <= 50; speed += 10 {
+		for from := abeam.Bearing(0); from < 360; from += 15 {
+			circuit, err := pattern.Circuit(hold.Flight{TAS: l.TAS, Rate: l.Rate, Wind: wind.Wind{From: from, Speed: speed}})
+			if err != nil {
+				fmt.Println(err)
+				return
+			}
+			track, err := circuit.Track(2 * time.Second)
+			if err != nil {
+				fmt.Println(err)
+				return
+			}
+			for s := range track {
+				points = append(points, s.At)
+			}
+		}
+	}
+	needed := area.Around(slices.Values(points))
+	beyond, _ := template.Hold.Beyond(needed)
+	fmt.Printf("template %.0f square miles, needed %.0f, beyond the template: %v\n", template.Hold.Size(), needed.Size(), beyond > 0)
+	// Output:
+	// template 57 square miles, needed 17, beyond the template: false
 }

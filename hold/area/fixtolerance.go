@@ -51,8 +51,8 @@ func RNAV(alongTrack, crossTrack abeam.NM) (FixTolerance, error) {
 	return quadrilateral(-alongTrack, crossTrack, alongTrack, crossTrack), nil
 }
 
-// quadrilateral lies across the course from one distance along it to another, with half its width at
-// either end.
+// quadrilateral lies across the course from one distance along it to another, with half its
+// width at either end.
 func quadrilateral(from, halfFrom, to, halfTo abeam.NM) FixTolerance {
 	return FixTolerance{corners: []hold.Point{
 		{Along: to, Abreast: -halfTo}, {Along: to, Abreast: halfTo},

@@ -234,6 +234,62 @@ func TestIntersectionIsWhatBothRadialsAllow(t *testing.T) {
 	}
 }
 
+// A station must lie outside the tolerance of the other radial: on either side of that edge,
+// wherever the course points. The edge: D sin s = (30 - D cos s) tan 5.2 for a station at D
+// and at s degrees from another 30 NM off.
+func TestIntersectionNearAStation(t *testing.T) {
+	for _, course := range []abeam.Degrees{0, 37, 140, -100} {
+		far := Radial{Station: course, Distance: 30, Accuracy: 5.2}
+		for _, s := range []float64{60, 90, 120} {
+			sin, cos := math.Sincos(s * math.Pi / 180)
+			edge := 30 * math.Tan(5.2*math.Pi/180) / (sin + cos*math.Tan(5.2*math.Pi/180))
+			for _, side := range []abeam.Degrees{1, -1} {
+				for share, ok := range map[float64]bool{0.999: false, 1.001: true} {
+					near := Radial{Station: course + side*abeam.Degrees(s), Distance: abeam.NM(edge * share), Accuracy: 4.5}
+					for _, pair := range [][2]Radial{{far, near}, {near, far}} {
+						f, err := Intersection(pair[0], pair[1])
+						if ok {
+							if err != nil {
+								t.Errorf("%v: %v", pair, err)
+								continue
+							}
+							wantQuadrilateral(t, f)
+						} else {
+							wantFieldError(t, "near", err, abeam.ErrUnflyable, "area.Intersection", "crossing radial")
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// The far corner of two radials from 100 NM, 5 degrees off each, lies on the bisector, by the
+// law of sines 100 sin 5/sin(angle/2 - 5) from the fix: 500 NM at 11.998 degrees.
+func TestIntersectionWithinRange(t *testing.T) {
+	for _, course := range []abeam.Degrees{0, 30, -90} {
+		ahead := Radial{Station: course, Distance: 100, Accuracy: 5}
+		for _, angle := range []float64{11.99, 12.01, 20, 90} {
+			f, err := Intersection(ahead, Radial{Station: course - abeam.Degrees(angle), Distance: 100, Accuracy: 5})
+			if angle == 11.99 {
+				wantFieldError(t, "range", err, abeam.ErrUnflyable, "area.Intersection", "crossing radial")
+				continue
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			most := 0.0
+			for _, c := range wantQuadrilateral(t, f) {
+				most = max(most, math.Hypot(float64(c.Along), float64(c.Abreast)))
+			}
+			want := 100 * math.Sin(5*math.Pi/180) / math.Sin((angle/2-5)*math.Pi/180)
+			if math.Abs(most-want) > 1e-9*want {
+				t.Errorf("%v degrees at %v: %v NM, want %v", angle, course, most, want)
+			}
+		}
+	}
+}
+
 func TestFixToleranceErrors(t *testing.T) {
 	nan, inf := abeam.NM(math.NaN()), abeam.NM(math.Inf(1))
 	over := abeam.NM(math.Nextafter(50, 51))

@@ -1,6 +1,7 @@
 package area
 
 import (
+	"math"
 	"slices"
 
 	"github.com/holdingfix/abeam"
@@ -71,8 +72,7 @@ func (a Radial) meet(b Radial, offA, offB abeam.Degrees) (hold.Point, bool) {
 	fromA := ((bx-ax)*bSin - (by-ay)*bCos) / across
 	fromB := ((bx-ax)*aSin - (by-ay)*aCos) / across
 	p := hold.Point{Along: abeam.NM(ax + fromA*aCos), Abreast: abeam.NM(ay + fromA*aSin)}
-	limit := float64(hold.MaxRange)
-	inRange := float64(p.Along*p.Along+p.Abreast*p.Abreast) <= limit*limit
+	inRange := math.Hypot(float64(p.Along), float64(p.Abreast)) <= float64(hold.MaxRange)
 	return p, fromA > 0 && fromB > 0 && inRange
 }
 

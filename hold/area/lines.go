@@ -72,8 +72,9 @@ type Lines struct {
 	RememberedWi2 abeam.NM
 
 	// XE and YE are the point E of entries from any direction: how far outbound and how far
-	// to the holding side of the fix a direct entry comes whose heading is 70 degrees or more
-	// from the inbound course, towards the holding side.
+	// to the holding side of the fix the book takes direct entries to come that arrive from
+	// the side, on headings of 70 to 110 degrees from the inbound course towards the holding
+	// side.
 	//
 	//	XE = 2 r + (t + 15) v + (t + 26 + 195/R) w'
 	//	YE = 11 v cos 20 + r (1 + sin 20) + (t + 15) v tan 5 + (t + 26 + 125/R) w'
@@ -86,9 +87,11 @@ type Lines struct {
 	// XE is of the arrival square across the course. 11 seconds after the fix it turns through
 	// 90 degrees, which takes it r outbound; it flies outbound t + 15 seconds, and r more in the
 	// next 90 degrees. The wind counts for another 15 degrees of turn, over which it carries
-	// the aeroplane on while the turn takes little back; the radius for that is not
-	// reduced, so that XE covers the true extreme while the wind is at most 0.51 of the true
-	// airspeed. The time is 11 + 90/R + t + 15 + 105/R.
+	// the aeroplane on while the turn takes little back; what it takes is left out, so that
+	// XE covers the true extreme while the wind is at most 0.51 of the true airspeed. The time
+	// is 11 + 90/R + t + 15 + 105/R. Arrivals beyond square come a little farther outbound: by
+	// 0.01 NM at the most in the book's wind, where that is at most half the true airspeed,
+	// but by up to 2.7 seconds of flight where it is calm.
 	//
 	// YE is of the arrival on a heading 20 degrees short of square: 11 seconds at that
 	// heading, 110 degrees of turn, which are r (1 + sin 20) to the holding side, and t + 15

@@ -69,7 +69,7 @@ func TestSpeedsBeyondTheLimitAreNoted(t *testing.T) {
 
 func TestShortLegIsNoted(t *testing.T) {
 	v := given(Design{IAS: 220, Altitude: 10000}.Lines()).V
-	for length, want := range map[abeam.NM]bool{abeam.NM(60 * v * 0.999999): true, abeam.NM(60 * v * 1.000001): false} {
+	for length, want := range map[abeam.NM]bool{abeam.NM(60 * v * 0.999999): true, abeam.NM(60 * v): false, abeam.NM(60 * v * 1.000001): false} {
 		l, err := Design{IAS: 220, Altitude: 10000, Length: length}.Lines()
 		if err != nil || l.Notes.Has(ShortLeg) != want {
 			t.Errorf("%v: %v, %v", length, l.Notes, err)

@@ -63,11 +63,11 @@ func (o Overhead) radius(op string, height abeam.Feet) (abeam.NM, error) {
 	return abeam.NM(0.164 * float64(height) / 1000 * tanDegrees(o.Cone)), nil
 }
 
-// OnCourse is the tolerance of an arrival along the inbound course. The cone is entered on its
-// edge, within Entry of the course as seen from the station, and crossed on a track within Tracking of
-// the course; the station is believed passed anywhere in it. So the sides run from the entry
-// point z sin(Entry) off the course outwards at the Tracking, and the ends are square to the
-// course where the cone begins and ends:
+// OnCourse is the tolerance of an arrival along the inbound course. The cone is entered on
+// its edge, within Entry of the course as seen from the station, and crossed on a track
+// within Tracking of the course; the station is believed passed anywhere in it. So the
+// sides run from the entry point, z sin(Entry) off the course, outwards at Tracking, and the
+// ends are square to the course where the cone begins and ends:
 //
 //	half width at the near end  z (sin Entry - (1 - cos Entry) tan Tracking)
 //	half width at the far end   z (sin Entry + (1 + cos Entry) tan Tracking)

@@ -12,7 +12,9 @@ type Template struct {
 	// the template, the spirals between them and their tangents.
 	Hold Area
 	// Entries is Hold and the point E of entries from any direction ([Lines.XE], [Lines.YE]),
-	// joined by tangents. That the tangents are drawn so is our reading of the book.
+	// joined by tangents. That the tangents are drawn so is our reading of the book. E is of
+	// direct entries; what teardrop and parallel entries need, which the book draws by turning
+	// the template about the fix, is in [Envelope].
 	Entries Area
 }
 

@@ -132,9 +132,6 @@ func (t *Trials) validate(op string) error {
 	if err := t.Flight.Validate(); err != nil {
 		return err
 	}
-	if err := t.Pattern.Turn().Validate(); err != nil {
-		return err
-	}
 	if t.Technique == nil {
 		return check.Invalid(op, "technique", "none", "one that decides heading and time")
 	}

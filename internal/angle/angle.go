@@ -58,13 +58,24 @@ func octant(x float64) (sin, cos float64) {
 }
 
 // Atan2 gives the angle of the vector (x, y) in degrees, in (-180, 180]; exact
-// along the axes.
+// along the axes and the diagonals, whose angle not every machine's math.Atan2 rounds
+// to a multiple of pi/4.
 func Atan2(y, x float64) float64 {
+	if size := math.Abs(x); size == math.Abs(y) && size > 0 {
+		return diagonal(y, x)
+	}
 	d := math.Atan2(y+0, x) / rad
 	if d == -180 { // y is negative, but too small for the angle to show it
 		return 180
 	}
 	return d
+}
+
+func diagonal(y, x float64) float64 {
+	if x > 0 {
+		return math.Copysign(45, y)
+	}
+	return math.Copysign(135, y)
 }
 
 // Asin gives degrees from -90 to 90; NaN where x is beyond 1 in size.

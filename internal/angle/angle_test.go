@@ -197,7 +197,7 @@ func TestAtan2(t *testing.T) {
 		{0, 1, 0}, {1, 0, 90}, {0, -1, 180}, {-1, 0, -90}, {zero, -1, 180}, {zero, 1, 0}, {1, zero, 90}, {-1, zero, -90},
 		{0, 0, 0}, {zero, 0, 0}, {1e-300, 0, 90}, {0, -1e300, 180},
 		{-1e-20, -1, 180}, {-math.SmallestNonzeroFloat64, -1, 180}, {1e-20, -1, 180}, // not -180
-		{1, 1, 45}, {1, -1, 135}, {-1, -1, -135}, {-1, 1, -45}, {inf, 1, 90}, {1, inf, 0}, {-1, -inf, 180}, {inf, inf, 45},
+		{1, 1, 45}, {1, -1, 135}, {-1, -1, -135}, {-1, 1, -45}, {inf, 1, 90}, {1, inf, 0}, {-1, -inf, 180}, {inf, inf, 45}, {-inf, -inf, -135}, {3e-310, 3e-310, 45},
 	} {
 		if got := angle.Atan2(c.y, c.x); got != c.want || got == 0 && math.Signbit(got) {
 			t.Errorf("Atan2(%v, %v) = %v, want %v", c.y, c.x, got, c.want)

@@ -192,6 +192,18 @@ func TestSumAndHull(t *testing.T) {
 	})
 }
 
+func TestMirrored(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := drawRegion(t).region
+		m := r.Mirrored()
+		checkPieces(t, m)
+		at := rapid.OneOf(rapid.Float64Range(0, 360), rapid.SampledFrom([]float64{0, 90, 180, 270})).Draw(t, "at")
+		if d := m.Reach(-at) - r.Reach(at); math.Abs(d) > 1e-9 {
+			t.Fatalf("at %v the mirrored region is %v off", at, d)
+		}
+	})
+}
+
 func TestKnownRegions(t *testing.T) {
 	square := Hull(Point(1, 1), Point(-1, 1), Point(-1, -1), Point(1, -1))
 	stadium := Sum(square, Disc(0, 0, 1))

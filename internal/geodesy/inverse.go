@@ -32,8 +32,10 @@ func Inverse(lat1, lon1, lat2, lon2 float64) (azimuth, metres float64, ok bool) 
 	for range 20 {
 		sl, cl := math.Sincos(lambda)
 		half := math.Sin(lambda / 2)
-		// cu1 su2 - su1 cu2 cos(lambda), without its loss of figures nearby.
-		x := su2*cu1 - cu2*su1 + 2*su1*cu2*half*half
+		// cu1 su2 - su1 cu2 cos(lambda), without its loss of figures nearby. The products
+		// are rounded each (float64 forbids to fuse them with the difference), so that a
+		// point is at no distance from itself on every machine.
+		x := float64(su2*cu1) - float64(cu2*su1) + 2*su1*cu2*half*half
 		y := cu2 * sl
 		ss := math.Hypot(x, y)
 		cs := su1*su2 + cu1*cu2*cl

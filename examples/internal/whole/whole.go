@@ -2,13 +2,22 @@
 package whole
 
 import (
+	"io"
 	"os"
 	"path/filepath"
 )
 
-// Write writes beside the target and renames, so that no reader sees half a file and a
-// failure leaves the old one.
-func Write(name string, data []byte) (err error) {
+// Write writes a file.
+func Write(name string, data []byte) error {
+	return Stream(name, func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	})
+}
+
+// Stream writes a file as it is made. It goes beside the target and is renamed, so that no
+// reader sees half a file and a failure leaves the old one.
+func Stream(name string, data func(w io.Writer) error) (err error) {
 	f, err := os.CreateTemp(filepath.Dir(name), ".part-*")
 	if err != nil {
 		return err
@@ -18,7 +27,7 @@ func Write(name string, data []byte) (err error) {
 			os.Remove(f.Name())
 		}
 	}()
-	if _, err = f.Write(data); err != nil {
+	if err = data(f); err != nil {
 		f.Close()
 		return err
 	}

@@ -59,34 +59,61 @@ func TestBearing(t *testing.T) {
 	}
 }
 
-func TestAngle(t *testing.T) {
-	all := sample(Angle(), 4000)
-	for _, x := range []float64{0, 180, -180, 720, -720, math.Nextafter(180, 0), math.Nextafter(180, 1e3), math.MaxFloat64, 1e-20} {
+func drawn[T comparable](t *testing.T, all []T, want ...T) {
+	t.Helper()
+	for _, x := range want {
 		if !slices.Contains(all, x) {
 			t.Errorf("%v was not drawn", x)
 		}
 	}
-	most := slices.MaxFunc(all, func(a, b float64) int {
-		within := func(x float64) float64 {
-			if x != math.Trunc(x*10)/10 || math.Abs(x) > 1080 {
-				return 0
-			}
-			return math.Abs(x)
+}
+
+func TestAngle(t *testing.T) {
+	all := sample(Angle(), 4000)
+	drawn(t, all, 0, 180, -180, 720, -720, math.Nextafter(180, 0), math.Nextafter(180, 1e3), math.Nextafter(-180, -1e3),
+		math.MaxFloat64, -math.MaxFloat64, 1e-20, -1e-20)
+	if !slices.ContainsFunc(all, func(x float64) bool { return x == 0 && math.Signbit(x) }) {
+		t.Error("negative zero was not drawn")
+	}
+	// Of tenths, and of what lies between them, each from one end of three turns to the other.
+	var tenths, between []float64
+	for _, x := range all {
+		if tenth := math.Round(x*10) / 10; math.Abs(x) > 1080 {
+			continue
+		} else if x != tenth {
+			between = append(between, x)
+		} else if x != math.Trunc(x) {
+			tenths = append(tenths, x)
 		}
-		return int(within(a) - within(b))
-	})
-	if math.Abs(most) < 1000 {
-		t.Errorf("the largest of the tenths is %v, want nearly three turns", most)
+	}
+	for name, xs := range map[string][]float64{"tenths": tenths, "between": between} {
+		if len(xs) < 200 || slices.Min(xs) > -1000 || slices.Max(xs) < 1000 {
+			t.Errorf("%s: %d from %v to %v", name, len(xs), slices.Min(xs), slices.Max(xs))
+		}
 	}
 	for _, d := range sample(Degrees(), 4000) {
 		if !(d > -180 && d <= 180) {
 			t.Fatalf("%v is no difference", d)
 		}
 	}
-	for _, v := range sample(Variation(), 1000) {
-		if !(v >= -180 && v <= 180) {
+}
+
+func TestVariation(t *testing.T) {
+	all := sample(Variation(), 4000)
+	drawn(t, all, 0, 180, -180, 1e-300, -1e-300, 0.5, -0.5)
+	near, far := map[bool]int{}, map[bool]int{}
+	for _, v := range all {
+		switch size := math.Abs(float64(v)); {
+		case !(size <= 180):
 			t.Fatalf("%v is no variation", v)
+		case size > 1 && size < 30:
+			near[v > 0]++
+		case size > 30 && size < 180:
+			far[v > 0]++
 		}
+	}
+	if near[true] < 200 || near[false] < 200 || far[true] < 200 || far[false] < 200 {
+		t.Errorf("of the size that occurs %v, of others %v, by east", near, far)
 	}
 }
 

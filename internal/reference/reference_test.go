@@ -120,3 +120,29 @@ func TestRows(t *testing.T) {
 		t.Fatal(err)
 	}
 }
+
+func TestBulletin(t *testing.T) {
+	text, err := Bulletin("aloft_2026-01-31")
+	if err != nil || !strings.Contains(text, "DATA BASED ON 31") {
+		t.Errorf("%.40q, %v", text, err)
+	}
+	if text, err := Bulletin("aloft_none"); err == nil || text != "" {
+		t.Errorf("a bulletin that is not there: %.40q, %v", text, err)
+	}
+}
+
+// Every class says what it is, each something else, so that a reader of the list can tell
+// evidence from recollection.
+func TestMeaning(t *testing.T) {
+	seen := map[string]Class{"unknown": "", "": ""}
+	for _, c := range Classes() {
+		m := c.Meaning()
+		if other, ok := seen[m]; ok {
+			t.Errorf("%s means %q, as %q does", c, m, other)
+		}
+		seen[m] = c
+	}
+	if m := Class("GUESSED").Meaning(); m != "unknown" {
+		t.Errorf("a class that is none means %q", m)
+	}
+}

@@ -40,6 +40,7 @@ func Figures() map[string]Figure {
 		unitFigures,
 		clearanceFigures,
 		legFigures,
+		areaFigures,
 	} {
 		maps.Copy(all, room)
 	}

@@ -1,0 +1,100 @@
+package area
+
+import (
+	"iter"
+	"math"
+
+	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/hold"
+	"github.com/holdingfix/abeam/internal/check"
+	"github.com/holdingfix/abeam/internal/convex"
+)
+
+// Area is a protected area, or any convex part of one, in the course frame of its
+// pattern: origin at the fix, Along positive inbound, Abreast positive to the holding
+// side. Its edge is made of arcs, spirals and their common tangents and does not cross
+// itself. The zero value holds no point.
+type Area struct {
+	region convex.Region
+}
+
+// Distance is how far a place is outside the edge, negative inside: the distance to the
+// nearest point of the edge. Of an area that holds no point it is +Inf.
+//
+// Accuracy: 1e-9 NM. A place that is not finite gives NaN or +Inf and is in no area.
+func (a Area) Distance(p hold.Point) abeam.NM {
+	return abeam.NM(a.region.Distance(float64(p.Along), float64(p.Abreast)))
+}
+
+// Contains tells whether a place is in the area; the edge is.
+func (a Area) Contains(p hold.Point) bool { return a.Distance(p) <= 0 }
+
+// Reach is how far the area reaches from the fix in a direction of the course frame:
+// degrees from the inbound course towards the holding side, 180 being outbound. It is
+// -Inf for an area that holds no point.
+func (a Area) Reach(direction abeam.Degrees) abeam.NM {
+	return abeam.NM(a.region.Reach(float64(direction)))
+}
+
+// Edge is the point of the edge that is farthest in a direction of the course frame.
+func (a Area) Edge(direction abeam.Degrees) hold.Point {
+	x, y := a.region.Edge(float64(direction))
+	return hold.Point{Along: abeam.NM(x), Abreast: abeam.NM(y)}
+}
+
+// Size is in square nautical miles.
+func (a Area) Size() float64 { return a.region.Size() }
+
+// MinSag and MaxSag are the limits of how closely [Area.Outline] follows the edge.
+const (
+	MinSag abeam.NM = 1e-6
+	MaxSag abeam.NM = 1
+)
+
+// Outline walks once round the edge, from the point that is farthest inbound towards the
+// holding side. The points are on the edge, and the chords between them stay within sag
+// of it. The first point is not repeated.
+//
+// Errors: [abeam.ErrInvalid] for a sag outside [MinSag] to [MaxSag].
+func (a Area) Outline(sag abeam.NM) (iter.Seq[hold.Point], error) {
+	if err := check.Within("area.Outline", "sag", sag, MinSag, MaxSag); err != nil {
+		return nil, err
+	}
+	return func(yield func(hold.Point) bool) {
+		for x, y := range a.region.Outline(float64(sag)) {
+			if !yield(hold.Point{Along: abeam.NM(x), Abreast: abeam.NM(y)}) {
+				return
+			}
+		}
+	}, nil
+}
+
+// MaxGrowth is the most an area can be grown by.
+const MaxGrowth abeam.NM = 100
+
+// Grown is the area and everything within a distance of it, as a buffer is drawn.
+//
+// Errors: [abeam.ErrInvalid] for a distance outside 0 to [MaxGrowth].
+func (a Area) Grown(by abeam.NM) (Area, error) {
+	if err := check.Within("area.Grown", "distance", by, 0, MaxGrowth); err != nil {
+		return Area{}, err
+	}
+	return Area{convex.Sum(a.region, convex.Disc(0, 0, float64(by)))}, nil
+}
+
+// With is the smallest convex area around both.
+func (a Area) With(b Area) Area { return Area{convex.Hull(a.region, b.region)} }
+
+// Beyond is how far b reaches beyond a, and in which direction of the course frame it
+// reaches farthest; not above 0 when a contains b. The greatest difference of two reaches
+// is sought on a grid of a tenth of a degree: within 1e-4 of the size of the areas.
+func (a Area) Beyond(b Area) (farthest abeam.NM, direction abeam.Degrees) {
+	farthest = abeam.NM(math.Inf(-1))
+	for i := range 3600 {
+		d := abeam.Degrees(float64(i) / 10)
+		if gap := b.Reach(d) - a.Reach(d); gap > farthest {
+			farthest, direction = gap, d
+		}
+	}
+	return farthest, direction
+}

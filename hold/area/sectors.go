@@ -1,0 +1,50 @@
+package area
+
+import "github.com/holdingfix/abeam/internal/convex"
+
+// Headings in the course frame of a right-hand pattern, from the inbound course. The
+// sectors of entry are those of ICAO Doc 8168 Vol I, with the 5 degrees at each edge in
+// which either of two entries may be flown (FAA AIM 5-3-8 j.8(d)).
+const (
+	outbound     = 180.0
+	offset       = 150.0 // the outbound heading of a teardrop entry
+	flexible     = 5.0
+	directFrom   = -70 - flexible
+	directTo     = 110 + flexible
+	teardropTo   = 180 + flexible
+	parallelTo   = 290 + flexible
+	established  = 360.0
+	interception = 45.0 // how far beyond the inbound course a parallel entry turns to meet it
+)
+
+// holding is every place of a lap.
+func (m *allowed) holding() convex.Region {
+	return m.lap(0, 0, outbound, established+m.heading)
+}
+
+// direct is every place of a direct entry: overhead the fix it turns right to outbound.
+func (m *allowed) direct() convex.Region {
+	return m.lap(directFrom, directTo, outbound, established+m.heading)
+}
+
+// teardrop is every place of a teardrop entry: from the fix it turns the shorter way to the
+// heading 30 degrees off outbound, then right to the inbound course.
+func (m *allowed) teardrop() convex.Region {
+	end := established + m.heading
+	return convex.Hull(
+		m.lap(directTo-2*flexible, offset-m.heading, offset, end),
+		m.straight(offset, end),
+		m.other(offset+m.heading, teardropTo, offset, end),
+	)
+}
+
+// parallel is every place of a parallel entry: from the fix it turns left to outbound, and
+// left again until it meets the inbound course. Seen in a mirror those are turns to the
+// right. It goes by the outbound heading where it arrives within what that may be off.
+func (m *allowed) parallel() convex.Region {
+	end := established + interception
+	return convex.Hull(
+		m.lap(360-parallelTo, 180-m.heading, outbound, end),
+		m.straight(outbound, end),
+	).Mirrored()
+}

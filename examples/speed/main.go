@@ -1,6 +1,7 @@
 // Speed measures the hot paths of the library, each beside a floor, which makes only the
-// calls that no solution can do without, and beside the general-purpose way of doing it
-// with gonum: quadrature, Newton's method with a difference Jacobian, Runge-Kutta.
+// calls that no solution can do without, and beside the general-purpose way of doing it:
+// gonum's quadrature or Runge-Kutta steps, and Newton's method with a difference Jacobian
+// by gonum's linear algebra.
 //
 //	speed                 half a second for each path
 //	speed -time 2s        longer, on a machine that others use

@@ -53,8 +53,8 @@ func varying() ([]path, error) {
 				lap, _ := c.pattern.VaryingCircuit(c.flight)
 				return lap.Straight.Seconds()
 			},
-			// A lap in steps of 30 degrees of turn, of 4 stages each, is 60 stages; a start,
-			// three differences and the answer are 5 laps.
+			// A lap is 12 steps of 30 degrees of turn and one for each of 3 straight parts, of
+			// 4 stages each: 60 stages. A start, three differences and the answer are 5 laps.
 			way[climb]{"5 laps of 60 sincos and roots", func(c *climb) float64 {
 				sum := float64(c.flight.CAS)
 				for i := range 5 * 60 {

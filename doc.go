@@ -34,6 +34,7 @@
 //
 //	wind       wind, components, the wind triangle
 //	hold       clearance, pattern, limits, turns, the exact circuit in wind, its place
+//	hold/area  protected airspace: the ICAO template, what permitted flights reach
 //	entry      direct, parallel or teardrop, and the entry flown in wind
 //	timing     the rules of thumb and how wrong they are, the outbound clock, leaving on time
 //	tolerance  a flown hold judged, from the log to the debrief
@@ -54,6 +55,8 @@
 //	inbound course of a clearance       hold.Clearance.InboundCourse          clearance.csv, published holds
 //	outbound heading and time           hold.Pattern.Circuit                  circuit.csv, quadrature
 //	leg by DME or along the track       hold.DMELimit, hold.LengthOutbound    legs.csv, quadrature
+//	holding template                    area.Design.Template                  area.csv, area.Design.Envelope
+//	obstacle clearance in the buffer    area.ObstacleClearance                area tests
 //	entry by sectors                    entry.Rules.Choose                    entry.csv, literal tables
 //	entry flown                         entry.Plan.Fly                        quadrature, hand geometry
 //	start of the outbound clock         timing.Start                          timing.csv

@@ -96,7 +96,11 @@ func TestEntriesAgainstQuadrature(t *testing.T) {
 	var worst, worstTime float64
 	count := map[Kind]map[Manner]int{Direct: {}, Teardrop: {}, Parallel: {}}
 	met, unflyable := 0, 0
-	for i := range 600 {
+	cases := 600
+	if testing.Short() { // the quadrature is slow
+		cases = 120
+	}
+	for i := range cases {
 		p, f, heading, plan := scattered(t, i, 0.6)
 		for _, m := range []Manner{AsPublished, ForWind} {
 			fl, err := plan.Fly(p, f, heading, m)
@@ -146,7 +150,7 @@ func TestEntriesAgainstQuadrature(t *testing.T) {
 		t.Errorf("inbound time off by %g s", worstTime)
 	}
 	for k, by := range count {
-		if by[AsPublished] < 150 || by[ForWind] != 200 {
+		if by[AsPublished] < cases/4 || by[ForWind] != cases/3 {
 			t.Errorf("%v: only %v flown", k, by)
 		}
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"compress/gzip"
 	"encoding/json"
 	"encoding/xml"
 	"errors"
@@ -19,6 +18,7 @@ import (
 	"github.com/holdingfix/abeam/examples/internal/jsonfile"
 	"github.com/holdingfix/abeam/examples/internal/layout"
 	"github.com/holdingfix/abeam/examples/internal/program"
+	"github.com/holdingfix/abeam/internal/reference"
 	"github.com/holdingfix/abeam/tolerance"
 )
 
@@ -160,16 +160,7 @@ func TestStandards(t *testing.T) {
 
 // A real track, whose hold is read off it: a verdict for nothing that is not known.
 func TestRealTrack(t *testing.T) {
-	packed, err := os.Open("../../tolerance/testdata/tracks/lhr_bnn_01.csv.gz")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer packed.Close()
-	z, err := gzip.NewReader(packed)
-	if err != nil {
-		t.Fatal(err)
-	}
-	text, err := io.ReadAll(z)
+	text, err := reference.Track("lhr_bnn_01")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -41,6 +41,7 @@ func Figures() map[string]Figure {
 		clearanceFigures,
 		legFigures,
 		areaFigures,
+		trackFigures,
 	} {
 		maps.Copy(all, room)
 	}
@@ -126,6 +127,10 @@ func recompute(row reference.Row, figure Figure) Result {
 	if res.Err != nil {
 		return res
 	}
+	if row.Unit != "text" && res.Got.Text != "" {
+		res.Err = fmt.Errorf("the answer %q is no number", res.Got.Text)
+		return res
+	}
 	if row.Unit == "text" {
 		if res.Got.Text != row.Want {
 			res.Deviation = 1
@@ -141,8 +146,8 @@ func recompute(row reference.Row, figure Figure) Result {
 	if row.Unit == "deg" {
 		d = math.Remainder(d, 360)
 	}
-	if res.Deviation = math.Abs(d); math.IsNaN(d) {
-		res.Err = fmt.Errorf("the answer is not a number")
+	if res.Deviation = math.Abs(d); math.IsNaN(d) || math.IsInf(d, 0) {
+		res.Err = fmt.Errorf("the answer %v is not finite", res.Got.Number)
 	}
 	return res
 }

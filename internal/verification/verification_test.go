@@ -33,23 +33,3 @@ func TestReference(t *testing.T) {
 	}
 	t.Logf("%d rows: %v", len(results), counts)
 }
-
-// A figure whose only rows are recalled or common practice has not been checked
-// against anything outside: such rows may only stand beside a stronger one.
-func TestMemoryIsNeverTheOnlyCheck(t *testing.T) {
-	rows, err := reference.Rows()
-	if err != nil {
-		t.Fatal(err)
-	}
-	strong := map[string]bool{}
-	for _, r := range rows {
-		if r.Class != reference.Memory {
-			strong[r.Figure] = true
-		}
-	}
-	for _, r := range rows {
-		if !strong[r.Figure] {
-			t.Errorf("%s: the figure %q is checked only from memory", r.ID, r.Figure)
-		}
-	}
-}

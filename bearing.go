@@ -16,8 +16,8 @@ type Bearing float64
 // an angle already in range is exact; 360 and -0 become 0. NaN and infinities
 // give NaN.
 func NewBearing(deg float64) Bearing {
-	if deg >= 0 && deg < 360 {
-		return Bearing(deg + 0) // + 0: -0 becomes 0
+	if deg > 0 && deg < 360 {
+		return Bearing(deg)
 	}
 	return reduceBearing(deg)
 }
@@ -26,14 +26,11 @@ func reduceBearing(deg float64) Bearing {
 	if deg >= 360 && deg < 720 {
 		return Bearing(deg - 360) // exact, and the common case: a sum of two directions
 	}
-	r := deg
-	if !(r > -360 && r < 0) {
-		r = math.Mod(deg, 360) // exact, with the sign of deg
-	}
-	if r < 0 {
+	r := math.Mod(deg, 360) // exact, with the sign of deg
+	if math.Signbit(r) {
 		r += 360
 	}
-	if r == 0 || r == 360 { // -0, or a tiny negative that rounded up to 360
+	if r == 360 { // from -0, or from a tiny negative that rounded up
 		return 0
 	}
 	return Bearing(r)

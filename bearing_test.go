@@ -205,7 +205,7 @@ func TestBearingString(t *testing.T) {
 		in   abeam.Bearing
 		want string
 	}{
-		{0, "360°"}, {360, "360°"}, {abeam.Bearing(minusZero), "360°"}, {7, "007°"}, {0.5, "000.5°"}, {70, "070°"},
+		{0, "360°"}, {360, "360°"}, {abeam.Bearing(minusZero), "360°"}, {7, "007°"}, {0.5, "000.5°"}, {9.75, "009.75°"}, {10, "010°"}, {70, "070°"},
 		{70.5, "070.5°"}, {99.5, "099.5°"}, {100, "100°"}, {270.25, "270.25°"}, {-10, "350°"},
 		{abeam.Bearing(nan), "NaN°"}, {abeam.Bearing(inf), "+Inf°"},
 	} {

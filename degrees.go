@@ -20,13 +20,10 @@ func NewDegrees(deg float64) Degrees {
 }
 
 func reduceDegrees(deg float64) Degrees {
-	switch { // one turn away is a difference of two directions, the common case
-	case deg > 180 && deg <= 540:
-		return Degrees(deg - 360) // exact
-	case deg > -540 && deg <= -180:
-		return Degrees(deg + 360) // exact
+	r := deg - math.Copysign(360, deg) // exact, and the common case: a difference of two directions
+	if !(math.Abs(deg) < 540) {
+		r = math.Remainder(deg, 360) // exact, in [-180, 180]
 	}
-	r := math.Remainder(deg, 360) // exact, in [-180, 180]
 	if r == -180 {
 		r = 180
 	}

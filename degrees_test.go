@@ -120,8 +120,8 @@ func TestTenthsLandOnEdges(t *testing.T) {
 
 func TestHundredthsLandOnEdges(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		from := rapid.IntRange(0, 35_999).Draw(t, "from")
-		turn := rapid.IntRange(-17_999, 18_000).Draw(t, "turn")
+		from := draw.Whole(0, 35_999).Draw(t, "from")
+		turn := draw.Whole(-17_999, 18_000).Draw(t, "turn")
 		to := (from + turn + 36_000) % 36_000
 		got := abeam.Bearing(float64(to) / 100).Sub(abeam.Bearing(float64(from) / 100)).Rounded()
 		if want := abeam.Degrees(float64(turn) / 100); !same(got, want) {

@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/internal/draw"
 )
 
 // The short ways round a turn are the long way to the last digit.
@@ -37,6 +38,6 @@ func TestReductionIsExact(t *testing.T) {
 	}
 	check(t, math.Copysign(0, -1))
 	rapid.Check(t, func(t *rapid.T) {
-		check(t, float64(rapid.Int64Range(-1<<40, 1<<40).Draw(t, "turns"))/(1<<40)*1000)
+		check(t, draw.Uniform(-1000, 1000).Draw(t, "degrees"))
 	})
 }

@@ -190,7 +190,7 @@ var malformed = []string{
 	"", " ", "abc", "0x10", "0b1", "0o7", "1e3", "1E3", "1_0", "inf", "+Inf", "-Inf", "infinity", "NaN", "nan",
 	"--1", "+-1", "1.2.3", ".", "-", "+", "1,5", "1 2", "1-2", "\x00", "7\x00", "\xff\xfe", "one\ntwo",
 	"٣", "１２", "½", "°", "kt", "ft", "NM", "not said", "TRUE", "true\n",
-	strings.Repeat("9", 400), strings.Repeat("x", 1<<20), strings.Repeat("é", 1<<10),
+	strings.Repeat("9", 400), strings.Repeat("x", 40), strings.Repeat("x", 41), strings.Repeat("x", 1<<20), strings.Repeat("é", 1<<10),
 }
 
 func TestMalformedText(t *testing.T) {

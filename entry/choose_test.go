@@ -158,7 +158,7 @@ func TestBasis(t *testing.T) {
 func TestSectorsRotateAndMirror(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		inbound, heading := draw.Bearing().Draw(t, "inbound"), draw.Bearing().Draw(t, "heading")
-		by := abeam.Degrees(rapid.IntRange(-1800, 1800).Draw(t, "by")) / 10
+		by := abeam.Degrees(draw.Whole(-1800, 1800).Draw(t, "by")) / 10
 		s := rapid.SampledFrom([]Rules{FAA(), FAARNAV(), ICAO(), AirForce()}).Draw(t, "rules")
 		d, err := s.Choose(pattern(t, inbound, hold.Right), heading)
 		if err != nil {

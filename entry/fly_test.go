@@ -240,7 +240,7 @@ func TestFlyRotatesAndMirrors(t *testing.T) {
 		f := hold.Flight{TAS: tas, Rate: 3, Wind: draw.Wind(tas, 0.5).Draw(t, "wind")}
 		m := rapid.SampledFrom([]Manner{AsPublished, ForWind}).Draw(t, "manner")
 		kind := rapid.SampledFrom([]Kind{Direct, Teardrop, Parallel}).Draw(t, "kind")
-		by := abeam.Degrees(rapid.IntRange(-180, 180).Draw(t, "by"))
+		by := abeam.Degrees(draw.Whole(-180, 180).Draw(t, "by"))
 		plan := FAA().Plan(kind, time.Minute)
 		fl, err := plan.Fly(pattern(t, inbound, hold.Right), f, heading, m)
 		fTurned, fMirrored := f, f

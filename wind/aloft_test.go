@@ -244,6 +244,17 @@ func TestDayTime(t *testing.T) {
 	if got := b.Valid.String(); got != "not said" {
 		t.Errorf("a bulletin without times is valid %s", got)
 	}
+	// The first and the last day and minute that there are, and none beyond.
+	b = decodeBulletin(t, "DATA BASED ON 010000Z\nVALID 312359Z   FOR USE 2359-0001Z. TEMPS NEG ABV 24000")
+	if b.Failed != nil || b.BasedOn != (wind.DayTime{Day: 1}) || b.Valid != (wind.DayTime{Day: 31, Clock: 23*time.Hour + 59*time.Minute}) ||
+		b.UseFrom != 23*time.Hour+59*time.Minute || b.UseTo != time.Minute {
+		t.Errorf("%+v, %v", b, b.Err())
+	}
+	for _, bad := range []string{"000000", "320000", "012400", "010060", "01000", "0100000"} {
+		if b := decodeBulletin(t, "DATA BASED ON "+bad+"Z"); b.BasedOn != (wind.DayTime{}) || len(b.Failed) != 1 {
+			t.Errorf("based on %s: %+v", bad, b.BasedOn)
+		}
+	}
 	if got := (wind.DayTime{Day: 3, Clock: 7*time.Hour + 5*time.Minute}).String(); got != "030705Z" {
 		t.Error(got)
 	}

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/internal/draw"
 	"github.com/holdingfix/abeam/wind"
 )
 
@@ -19,7 +20,7 @@ func anyFloat() *rapid.Generator[float64] {
 		rapid.SampledFrom([]float64{0, math.Copysign(0, -1), nan, inf, -inf, 1, -1, 90, 180, 360, -360, 400, 800, 1200, 1e300, -1e300,
 			math.MaxFloat64, math.SmallestNonzeroFloat64, 65_617, -5_000, 1e-9, 661.4788}),
 		rapid.Float64(),
-		rapid.Float64Range(-1_000, 1_000),
+		draw.Uniform(-1_000, 1_000),
 	)
 }
 

@@ -35,10 +35,10 @@ func CoursesMadeGood(tas abeam.Knots, w Wind) (Courses, error) {
 	}
 	c := Courses{Downwind: w.From.Reciprocal(), HalfWidth: 180}
 	switch {
-	case w.Speed == tas:
-		c.HalfWidth, c.Open = 90, true
 	case w.Speed > tas:
 		c.HalfWidth = abeam.Degrees(angle.Asin(float64(tas / w.Speed)))
+	case w.Speed == tas:
+		c.HalfWidth, c.Open = 90, true
 	}
 	return c, nil
 }

@@ -90,6 +90,7 @@ func TestWindFromLapBadInput(t *testing.T) {
 		{"inbound 0", "inbound", 0, func(l *wind.Lap) { l.Inbound = 0 }, abeam.ErrInvalid},
 		{"correction NaN", "correction", 0, func(l *wind.Lap) { l.Correction = abeam.Degrees(nan) }, abeam.ErrInvalid},
 		{"correction 90", "correction", 0, func(l *wind.Lap) { l.Correction = 90 }, abeam.ErrInvalid},
+		{"correction -90", "correction", 0, func(l *wind.Lap) { l.Correction = -90 }, abeam.ErrInvalid},
 		{"outbound too short for the crosswind", "outbound", 0, func(l *wind.Lap) { l.Outbound = 10 * time.Second }, abeam.ErrUnflyable},
 		{"wind too strong", "wind speed", 0, func(l *wind.Lap) { l.TAS, l.Outbound, l.Correction = 800, time.Hour, 0 }, abeam.ErrInvalid},
 	} {

@@ -16,7 +16,7 @@ import (
 // wind is no stronger than the stronger of them.
 func TestProfileAtAndBetweenLevels(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		heights := rapid.SliceOfNDistinct(rapid.IntRange(-5_000, 65_617), 1, 9, rapid.ID[int]).Draw(t, "altitudes")
+		heights := rapid.SliceOfNDistinct(draw.Whole(-5_000, 65_617), 1, 9, rapid.ID[int]).Draw(t, "altitudes")
 		levels := make([]wind.Level, len(heights))
 		for i, h := range heights {
 			levels[i] = wind.Level{Altitude: abeam.Feet(h), Wind: draw.Wind(400, 1).Draw(t, "wind")}

@@ -116,8 +116,9 @@ func TestCrosswindRuleSteps(t *testing.T) {
 		{wind.Sixths, 50, 5.0 / 6}, {wind.Sixths, 60, 1}, {wind.Sixths, -90, -1}, {wind.Sixths, 330, -0.5},
 		{wind.AnglePlus20, 20, 0.4}, {wind.AnglePlus20, 30, 0.5}, {wind.AnglePlus20, 60, 0.8}, {wind.AnglePlus20, 80, 1},
 		{wind.AnglePlus20, -90, -1}, {wind.AnglePlus20, 150, 0.5},
+		{wind.ClockCode, -3, 0}, {wind.ClockCode, -180, 0}, {wind.Sixths, -4, 0}, // no share has no side
 	} {
-		if got, err := c.rule(c.angle); err != nil || !near.Equal(got, c.want, 1e-15) {
+		if got, err := c.rule(c.angle); err != nil || !near.Equal(got, c.want, 1e-15) || got == 0 && math.Signbit(got) {
 			t.Errorf("%v: got %v, %v; want %v", c.angle, got, err, c.want)
 		}
 	}

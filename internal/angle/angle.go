@@ -18,7 +18,7 @@ const rad = math.Pi / 180
 // Accuracy: 3e-16, from the rounding of the angle in radians (at most pi/4, twice
 // half a unit of 1.1e-16) and of the sine itself.
 func Sincos(deg float64) (sin, cos float64) {
-	if !(deg >= -720 && deg <= 720) {
+	if !(math.Abs(deg) <= 720) {
 		deg = math.Remainder(deg, 360)
 	}
 	q := math.RoundToEven(deg / 90)
@@ -29,9 +29,10 @@ func Sincos(deg float64) (sin, cos float64) {
 		s = math.Copysign(c, r)
 	}
 	// Turning by whole quarters is products with 1, 0 and -1, all exact; no branch,
-	// since no predictor learns the directions of winds.
+	// since no predictor learns the directions of winds. Neither sum is a negative zero:
+	// the products with c, which is above 0, are none.
 	i := int(q) & 3
-	return s*quarterCos[i] + c*quarterSin[i] + 0, c*quarterCos[i] - s*quarterSin[i] + 0 // + 0: no negative zero
+	return s*quarterCos[i] + c*quarterSin[i], c*quarterCos[i] - s*quarterSin[i]
 }
 
 // The sine and cosine of the quarter turns.

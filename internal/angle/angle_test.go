@@ -70,7 +70,7 @@ func TestSincosAccuracy(t *testing.T) {
 	angles := rapid.OneOf(
 		draw.Uniform(-1080, 1080),
 		draw.Uniform(-46, 46),
-		rapid.Map(rapid.IntRange(-1080, 1080), func(i int) float64 { return float64(i) }),
+		rapid.Map(draw.Whole(-1080, 1080), func(i int) float64 { return float64(i) }),
 		rapid.Map(draw.Uniform(-15, 3), func(e float64) float64 { return math.Pow(10, e) }),
 	)
 	rapid.Check(t, func(t *rapid.T) {
@@ -137,12 +137,12 @@ func TestSincosSigns(t *testing.T) {
 // and subtract from quarter turns without rounding.
 func TestSincosSymmetry(t *testing.T) {
 	beside := rapid.Custom(func(t *rapid.T) float64 { // next to the odd multiples of 45
-		odd := 45 + 90*rapid.IntRange(-4, 3).Draw(t, "diagonal")
-		return float64(odd) + math.Ldexp(float64(rapid.IntRange(-3, 3).Draw(t, "steps")), -40)
+		odd := 45 + 90*draw.Whole(-4, 3).Draw(t, "diagonal")
+		return float64(odd) + math.Ldexp(float64(draw.Whole(-3, 3).Draw(t, "steps")), -40)
 	})
-	spread := rapid.Map(rapid.Int64Range(-360<<40, 360<<40), func(i int64) float64 { return math.Ldexp(float64(i), -40) })
+	spread := rapid.Map(draw.Uniform(-360, 360), func(x float64) float64 { return math.Ldexp(math.Round(math.Ldexp(x, 40)), -40) })
 	rapid.Check(t, func(t *rapid.T) {
-		x := rapid.OneOf(spread, beside, rapid.Map(rapid.IntRange(-1440, 1440), func(i int) float64 { return float64(i) / 4 })).Draw(t, "x")
+		x := rapid.OneOf(spread, beside, rapid.Map(draw.Whole(-1440, 1440), func(i int) float64 { return float64(i) / 4 })).Draw(t, "x")
 		s, c := angle.Sincos(x)
 		for _, m := range []struct {
 			name     string

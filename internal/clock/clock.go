@@ -24,7 +24,7 @@ func Duration(s float64) (time.Duration, bool) {
 }
 
 func long(s float64) (time.Duration, bool) {
-	if !(s >= -most && s <= most) {
+	if !(math.Abs(s) <= most) {
 		return 0, false
 	}
 	whole := math.Trunc(s)

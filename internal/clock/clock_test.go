@@ -48,6 +48,10 @@ func TestDuration(t *testing.T) {
 		{1.0000000004, time.Second, time.Second + 1}, {1.0000000006, time.Second + 1, time.Second + 1},
 		{86400, 24 * time.Hour, 24 * time.Hour}, {9_223_372_035, 9_223_372_035 * time.Second, 9_223_372_035 * time.Second},
 		{-9_223_372_035, -9_223_372_035 * time.Second, -9_223_372_035 * time.Second},
+		// Past 1e5 s the whole seconds and the rest are converted apart; binary fractions, so exact.
+		{100_000.75, 100_000*time.Second + 750*time.Millisecond, 100_000*time.Second + 750*time.Millisecond},
+		{-100_000.75, -100_000*time.Second - 750*time.Millisecond, -100_000*time.Second - 750*time.Millisecond},
+		{3_000_000.5, 3_000_000*time.Second + 500*time.Millisecond, 3_000_000*time.Second + 500*time.Millisecond},
 	} {
 		if got, ok := clock.Duration(c.s); !ok || got != c.want {
 			t.Errorf("Duration(%v) = %v, %v, want %v", c.s, got, ok, c.want)
@@ -67,7 +71,16 @@ func TestDurationRefuses(t *testing.T) {
 			t.Errorf("Ceil(%v) = %v, %v, want refusal", s, got, ok)
 		}
 	}
-	// The bound lies between: a second of room below the largest Duration.
+	// The bound is a second of room below the largest Duration, itself included.
+	bound := time.Duration(math.MaxInt64).Seconds() - 1
+	for _, s := range []float64{bound, -bound} {
+		if d, ok := clock.Duration(s); !ok || math.Abs(d.Seconds()-s) > 1e-6 {
+			t.Errorf("Duration at the bound %v is %v, %v", s, d, ok)
+		}
+		if d, ok := clock.Duration(math.Nextafter(s, 2*s)); ok || d != 0 {
+			t.Errorf("Duration beyond the bound %v is %v, %v", s, d, ok)
+		}
+	}
 	if d, ok := clock.Ceil(9_223_372_035.8); !ok || d <= 0 {
 		t.Errorf("Ceil near the bound is %v, %v", d, ok)
 	}

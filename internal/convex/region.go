@@ -188,12 +188,16 @@ func appended(out []piece, p piece) []piece {
 	return append(out, p)
 }
 
-// Mirrored is the region with y turned round.
+// Mirrored is the region with y turned round. A piece so narrow that 360 less its ends are
+// one number vanishes.
 func (r Region) Mirrored() Region {
 	out := make([]piece, 0, len(r.pieces))
 	for i := len(r.pieces) - 1; i >= 0; i-- {
 		p := &r.pieces[i]
 		to := end(r.pieces, i)
+		if 360-to == 360-p.from {
+			continue
+		}
 		out = append(out, newPiece(360-to, p.x, -p.y, p.c+p.e*(to-p.from), -p.e))
 	}
 	return Region{out}

@@ -26,12 +26,12 @@ func Finite() *rapid.Generator[float64] {
 func Angle() *rapid.Generator[float64] {
 	return rapid.OneOf(
 		rapid.Custom(func(t *rapid.T) float64 {
-			x := 180 * float64(rapid.IntRange(-4, 4).Draw(t, "half turns"))
+			x := 180 * float64(Whole(-4, 4).Draw(t, "half turns"))
 			towards := rapid.SampledFrom([]float64{x, math.Inf(1), math.Inf(-1)}).Draw(t, "towards")
 			return math.Nextafter(x, towards)
 		}),
 		rapid.SampledFrom([]float64{math.Copysign(0, -1), 1e-20, -1e-20, math.MaxFloat64, -math.MaxFloat64}),
-		rapid.Map(rapid.IntRange(-10_800, 10_800), func(i int) float64 { return float64(i) / 10 }),
+		rapid.Map(Whole(-10_800, 10_800), func(i int) float64 { return float64(i) / 10 }),
 		Uniform(-1080, 1080),
 		Finite(),
 	)

@@ -22,7 +22,8 @@ const (
 // Formulae (1) to (11) of T. Vincenty, "Direct and inverse solutions of geodesics
 // on the ellipsoid", Survey Review XXIII no. 176, 1975 (from memory; checked row by
 // row against another solution). Accuracy: 0.1 mm by the author's own estimate.
-// The iteration contracts by the square of the eccentricity a step.
+// The iteration starts within 0.0017 and contracts by 0.0017 a step, a quarter of the square
+// of the eccentricity, so that five steps leave 2e-17.
 //
 // At a pole the longitude given says from which meridian the azimuth is counted: the
 // azimuth 180 leaves the north pole along it. NaN and infinities give NaN.
@@ -42,16 +43,10 @@ func Direct(lat, lon, azimuth, metres float64) (lat2, lon2, azimuth2 float64) {
 	first := metres / (b * ka)
 	sigma := first
 	var ss, cs, c2m float64
-	for range 20 {
+	for range 5 {
 		ss, cs = math.Sincos(sigma)
 		c2m = math.Cos(2*sigma1 + sigma)
-		d := kb * ss * (c2m + kb/4*(cs*(2*c2m*c2m-1)-kb/6*c2m*(4*ss*ss-3)*(4*c2m*c2m-3)))
-		next := first + d
-		done := math.Abs(next-sigma) < 1e-15
-		sigma = next
-		if done {
-			break
-		}
+		sigma = first + kb*ss*(c2m+kb/4*(cs*(2*c2m*c2m-1)-kb/6*c2m*(4*ss*ss-3)*(4*c2m*c2m-3)))
 	}
 	ss, cs = math.Sincos(sigma)
 	c2m = math.Cos(2*sigma1 + sigma)

@@ -43,9 +43,6 @@ func Inverse(lat1, lon1, lat2, lon2 float64) (azimuth, metres float64, ok bool) 
 			return 0, 0, cs > 0
 		}
 		sigma := math.Atan2(ss, cs)
-		if !(sigma*A <= 2*Reach) { // the author's series is of no use there, nor is the answer
-			return 0, 0, false
-		}
 		sa := cu1 * y / ss
 		c2a := (1 - sa) * (1 + sa)
 		c2m := 0.0 // along the equator, where the term that holds it vanishes

@@ -146,3 +146,19 @@ func TestInputs(t *testing.T) {
 		}
 	}
 }
+
+// Every class says what it is, each something else, so that a reader of the list can tell
+// evidence from recollection.
+func TestMeaning(t *testing.T) {
+	seen := map[string]Class{"unknown": "", "": ""}
+	for _, c := range Classes() {
+		m := c.Meaning()
+		if other, ok := seen[m]; ok {
+			t.Errorf("%s means %q, as %q does", c, m, other)
+		}
+		seen[m] = c
+	}
+	if m := Class("GUESSED").Meaning(); m != "unknown" {
+		t.Errorf("a class that is none means %q", m)
+	}
+}

@@ -65,3 +65,11 @@ func TestBadRows(t *testing.T) {
 		t.Error("read what is not compressed")
 	}
 }
+
+// The azimuth of some published rows is a word; it must not pass for a number.
+func TestNumeric(t *testing.T) {
+	rows, err := parse(strings.NewReader("a\n073.5\nN/A\n"), func(r *record) Number { return r.numeric("a") })
+	if err != nil || len(rows) != 2 || rows[0] != (Number{73.5, true}) || rows[1].Given {
+		t.Errorf("%v, %v", rows, err)
+	}
+}

@@ -3,6 +3,7 @@ package hold_test
 import (
 	"context"
 	"fmt"
+	"math"
 	"sync/atomic"
 	"time"
 
@@ -60,8 +61,10 @@ func ExampleVaryingCircuit_Track() {
 		fmt.Println(err)
 		return
 	}
+	// The lap ends at the fix but for rounding, whose sign is not shown.
+	hundredths := func(x abeam.NM) float64 { return math.Round(100*float64(x))/100 + 0 }
 	for phase, m := range track {
-		fmt.Printf("%.0f s: %v, along %.2f, abreast %.2f, %.0f ft\n", m.Time.Seconds(), phase, m.At.Along, m.At.Abreast, float64(m.Altitude))
+		fmt.Printf("%.0f s: %v, along %.2f, abreast %.2f, %.0f ft\n", m.Time.Seconds(), phase, hundredths(m.At.Along), hundredths(m.At.Abreast), float64(m.Altitude))
 	}
 	// Output:
 	// 0 s: outbound turn, along 0.00, abreast 0.00, 7000 ft

@@ -6,6 +6,7 @@ require (
 	github.com/golang/geo v0.0.0-20260818125358-b200a1149890
 	github.com/holdingfix/abeam v0.0.0
 	github.com/paulmach/orb v0.14.0
+	gonum.org/v1/gonum v0.17.0
 	gonum.org/v1/plot v0.17.0
 )
 
@@ -20,7 +21,6 @@ require (
 	golang.org/x/image v0.30.0 // indirect
 	golang.org/x/text v0.28.0 // indirect
 	golang.org/x/tools v0.36.0 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
 )
 
 replace github.com/holdingfix/abeam => ../

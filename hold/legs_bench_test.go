@@ -54,32 +54,6 @@ func variedLegs(tb testing.TB, kind LegKind) ([]Pattern, []Flight) {
 	return ps, fs
 }
 
-// BenchmarkLegRatio takes turns between the kinds of leg and reports what a circuit of
-// each costs in circuits of the timed inbound leg.
-func BenchmarkLegRatio(b *testing.B) {
-	var ps [len(legKinds)][]Pattern
-	var fs [len(legKinds)][]Flight
-	for k, kind := range legKinds {
-		ps[k], fs[k] = variedLegs(b, kind)
-	}
-	var spent [len(legKinds)]time.Duration
-	for b.Loop() {
-		for k := range legKinds {
-			start := time.Now()
-			for i := range ps[k] {
-				runCircuit(&ps[k][i], &fs[k][i])
-			}
-			spent[k] += time.Since(start)
-		}
-	}
-	b.ReportMetric(0, "ns/op")
-	for k, name := range []string{"", "inbound-length", "outbound-timed", "outbound-length", "outbound-DME"} {
-		if k > 0 {
-			b.ReportMetric(float64(spent[k])/float64(spent[0]), name+"/timed")
-		}
-	}
-}
-
 func BenchmarkLegs(b *testing.B) {
 	for _, kind := range legKinds {
 		b.Run(kind.String(), func(b *testing.B) {

@@ -1,6 +1,7 @@
 package timing
 
 import (
+	"math"
 	"time"
 
 	"github.com/holdingfix/abeam"
@@ -141,7 +142,8 @@ func (pl *planner) inbound(lap time.Duration) time.Duration {
 	return t
 }
 
-// last is the circuit that takes the given time, or less by at most Punctual. The time lies between the shortest and the longest lap.
+// last is the circuit that takes the given time, or less by at most Punctual. The time lies
+// between the shortest and the longest lap.
 func (pl *planner) last(lap time.Duration) (hold.Circuit, error) {
 	switch lap {
 	case pl.shortestLap:
@@ -152,8 +154,12 @@ func (pl *planner) last(lap time.Duration) (hold.Circuit, error) {
 		return pl.longest, nil
 	}
 	shortest, longest := pl.shortest.Inbound, pl.longest.Inbound
-	t := min(longest, max(shortest, pl.inbound(lap)))
+	// What a second inbound adds to the lap, in the mean; straight down the course it is the
+	// same for every leg. Near the airspeed it is hundreds of seconds.
+	slope := float64(pl.mostLast-pl.shortestLap) / float64(longest-shortest)
+	t := pl.inbound(lap)
 	for range 8 {
+		t = min(longest, max(shortest, t))
 		c, err := pl.circuit(t)
 		if err != nil {
 			return hold.Circuit{}, err
@@ -162,12 +168,7 @@ func (pl *planner) last(lap time.Duration) (hold.Circuit, error) {
 		if late <= 0 && late >= -Punctual {
 			return c, nil
 		}
-		if late > 0 {
-			t -= (late + 1) / 2 // both legs grow: about two for one
-		} else {
-			t -= late / 3
-		}
-		t = min(longest, max(shortest, t))
+		t -= time.Duration(math.Ceil(float64(late) / slope))
 	}
 	return hold.Circuit{}, check.NoConvergence(pl.op, "last lap", lap, "one that the wind lets settle to "+Punctual.String())
 }
@@ -253,7 +254,7 @@ func DepartureWindows(p hold.Pattern, f hold.Flight, limits LegLimits, until tim
 		if w.From > until {
 			return windows, nil
 		}
-		if last := &windows[len(windows)-1]; n > 0 && w.From <= last.To {
+		if last := &windows[len(windows)-1]; w.From <= last.To { // never the first, which is now: a lap takes time
 			last.To = w.To
 			continue
 		}

@@ -1,6 +1,7 @@
 package timing
 
 import (
+	"fmt"
 	"math"
 	"testing"
 	"time"
@@ -10,6 +11,7 @@ import (
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/internal/draw"
+	"github.com/holdingfix/abeam/wind"
 )
 
 // stepped flies a lap the way a pilot does, step by step, with nothing of the closed forms in
@@ -139,6 +141,29 @@ func (s *stepped) lap(plan Plan, start Start, cut float64) (inbound, toAbeam, ro
 	return crossed, toAbeam, rollX, rollY, passedY
 }
 
+// againstSteps flies one lap by the kernel and step by step, and says where they differ. It is
+// not ok where the two cannot be held against each other: rolled out at the fix or beyond it, or
+// never abeam with a clock that waits for it.
+func againstSteps(p hold.Pattern, f hold.Flight, plan Plan, cut abeam.Degrees) (l Lap, differs string, ok bool, err error) {
+	trial := Trial{Pattern: p, Flight: f, Start: AtAbeam, Strategy: fixed(plan), Intercept: Intercept{Cut: cut}}
+	laps, err := trial.AppendLaps(nil, 1)
+	if err != nil {
+		return Lap{}, "", false, err
+	}
+	l = laps[0]
+	if l.Inbound < 2*time.Second || l.ToAbeam == 0 && (plan.Start != AtTurnComplete || plan.Abeams > 0) {
+		return l, "", false, nil
+	}
+	s := newStepped(p, f)
+	inbound, toAbeam, x, y, passed := s.lap(plan, plan.Start, float64(l.Cut))
+	// A step of 5 ms, and a course that is joined within one of them.
+	if math.Abs(inbound-l.Inbound.Seconds()) > 0.02 || math.Abs(toAbeam-l.ToAbeam.Seconds()) > 0.01 ||
+		math.Abs(x-float64(l.RollOut.Along)) > 1e-4 || math.Abs(y-float64(l.RollOut.Abreast)) > 1e-4 || math.Abs(passed-float64(l.Passed)) > 5e-4 {
+		differs = fmt.Sprintf("flown %+v\nstep by step: inbound %v, abeam %v, rolled out %v %v, passed %v", l, inbound, toAbeam, x, y, passed)
+	}
+	return l, differs, true, nil
+}
+
 func TestLapStepByStep(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, f := drawHold(t, 0.35)
@@ -154,23 +179,65 @@ func TestLapStepByStep(t *testing.T) {
 			plan.Abeams = draw.Uniform(1.5, 3).Draw(t, "abeams")
 		}
 		cut := rapid.SampledFrom([]abeam.Degrees{0, 15, 30, 45}).Draw(t, "cut")
-		trial := Trial{Pattern: p, Flight: f, Start: AtAbeam, Strategy: fixed(plan), Intercept: Intercept{Cut: cut}}
-		laps, err := trial.AppendLaps(nil, 1)
+		_, differs, ok, err := againstSteps(p, f, plan, cut)
 		if err != nil {
 			t.Fatal(err)
 		}
-		l := laps[0]
-		if l.Inbound < 2*time.Second || l.ToAbeam == 0 && (plan.Start != AtTurnComplete || plan.Abeams > 0) {
+		if !ok {
 			t.Skip("rolled out at the fix or beyond it, or never abeam")
 		}
-		s := newStepped(p, f)
-		inbound, toAbeam, x, y, passed := s.lap(plan, plan.Start, float64(l.Cut))
-		// A step of 5 ms, and a course that is joined within one of them.
-		if math.Abs(inbound-l.Inbound.Seconds()) > 0.02 || math.Abs(toAbeam-l.ToAbeam.Seconds()) > 0.01 ||
-			math.Abs(x-float64(l.RollOut.Along)) > 1e-4 || math.Abs(y-float64(l.RollOut.Abreast)) > 1e-4 || math.Abs(passed-float64(l.Passed)) > 5e-4 {
-			t.Fatalf("flown %+v\nstep by step: inbound %v, abeam %v, rolled out %v %v, passed %v", l, inbound, toAbeam, x, y, passed)
+		if differs != "" {
+			t.Fatal(differs)
 		}
 	})
+}
+
+// The same over a fixed spread of holds that is sure to reach every way of a lap: the fix
+// passed in the turn by the cut, on the straight, in the turn back and after it; headings that
+// change on the way, during the inbound turn among it; watches that read abeam.
+func TestLapStepByStepEveryWay(t *testing.T) {
+	ways := map[string]int{}
+	for i := range 120 {
+		part := func(k float64) float64 { return math.Mod(0.5+float64(i)*math.Sqrt(k), 1) } // spread evenly over [0, 1)
+		p := pattern(t, abeam.NewBearing(360*part(2)), hold.Turn(i&1), time.Minute)
+		f := hold.Flight{TAS: abeam.Knots(80 + 200*part(3)), Rate: hold.Rate(1.5 + 1.5*part(5))}
+		f.Wind = wind.Wind{From: abeam.NewBearing(360 * part(7)), Speed: f.TAS * abeam.Knots(0.35*part(11))}
+		plan := Plan{
+			Correction: abeam.Degrees(-40 + 80*part(13)), Outbound: time.Duration((5 + 70*part(17)) * 1e9), Start: Start(1 + i%3),
+		}
+		switch i % 4 {
+		case 0:
+			plan.Then, plan.Change = abeam.Degrees(-40+80*part(19)), time.Duration(80*part(23)*1e9)
+		case 1:
+			plan.Abeams = 1.5 + part(19)
+		}
+		cut := []abeam.Degrees{0, 30, 45, 60}[i/4%4]
+		l, differs, ok, err := againstSteps(p, f, plan, cut)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !ok {
+			continue
+		}
+		if differs != "" {
+			t.Fatalf("lap %d: %s", i, differs)
+		}
+		turn := l.Cut.Abs() / abeam.Degrees(f.Rate)
+		switch in := abeam.Degrees(l.Inbound.Seconds()); {
+		case l.Cut == 0:
+			ways["on the inbound heading"]++
+		case in < turn:
+			ways["in the turn by the cut"]++
+		case math.Abs(float64(l.Passed)) < 1e-9:
+			ways["on the course"]++
+		default:
+			ways["cutting or turning back"]++
+		}
+	}
+	t.Log(ways)
+	if len(ways) != 4 {
+		t.Errorf("ways that the fix was passed: %v", ways)
+	}
 }
 
 // Joining the course: what is flown ends on the course if there is room, never beyond it, and

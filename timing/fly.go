@@ -67,7 +67,7 @@ func (a *air) set(op string, p hold.Pattern, f hold.Flight, outTurn, inTurn hold
 // order is a plan in the units of the kernel, with the errors of flying it.
 type order struct {
 	out, then    float64 // headings in the course frame
-	time, change float64 // on the clock; a change below 0 is none
+	time, change float64 // on the clock; a change of 0 is none
 	abeams       float64
 	start        Start
 	late         float64 // how late the inbound turn begins
@@ -121,7 +121,7 @@ func (a *air) fly(from passage, o *order, f *flown) {
 	f.outbound, f.straight = max(0, end-clock), end
 
 	straight := end
-	if o.change >= 0 {
+	if o.change > 0 {
 		straight = min(end, max(0, clock+o.change))
 	}
 	f.toAbeam = 0
@@ -149,14 +149,8 @@ func (a *air) fly(from passage, o *order, f *flown) {
 
 // circle brings an angle to [0, 360).
 func circle(deg float64) float64 {
-	if deg < 0 {
-		deg += 360
-	}
-	if !(deg >= 0 && deg < 360) {
-		deg -= 360 * math.Floor(deg/360)
-		if deg >= 360 {
-			return 0
-		}
+	if deg -= 360 * math.Floor(deg/360); deg >= 360 { // a hair below 0 rounds to a circle
+		return 0
 	}
 	return deg
 }

@@ -45,7 +45,7 @@ func (a *air) inbound(x, y, cut float64) (t float64, at passage, flown float64) 
 		ta := cut / a.rate2
 		ax, ay := a.arc(side*a.rate2, a.sinIn, a.cosIn, sin, cos, ta)
 		ts := (-y - 2*ay) / gy
-		if !(ts >= 0 && gx > 0 && gy*side > 0) {
+		if !(ts >= 0 && gx > 0) { // gx above 0 takes gy towards the course: the wind is below the airspeed
 			continue
 		}
 		// Along the course all of it goes forward, so the fix comes once.

@@ -55,7 +55,7 @@ func TestSpread(t *testing.T) {
 	}
 	s.add(1e300)
 	s.add(math.Inf(-1))
-	if s.Quantile(1) != 60 || s.Quantile(0) != -60 || s.Quantile(math.NaN()) != 0 || s.Quantile(1.1) != 0 {
+	if s.Quantile(1) != 60 || s.Quantile(0) != -60 || s.AbsQuantile(0) != 60 || s.AbsQuantile(1) != 60 || s.Quantile(math.NaN()) != 0 || s.Quantile(1.1) != 0 {
 		t.Errorf("beyond the reach: %v, %v", s.Quantile(1), s.Quantile(0))
 	}
 }
@@ -75,6 +75,13 @@ func TestBehaviour(t *testing.T) {
 	}{
 		{[]float64{30, 10, 4, 1}, Settling, 2}, {[]float64{30, 30, 30, 30}, Standing, 4}, {[]float64{30, -25, 20, -15}, Oscillating, 4},
 		{[]float64{10, -20, 40, -80}, Growing, 4}, {[]float64{1, 2, 10, 3}, Settling, 3}, {[]float64{20}, Standing, 1}, {[]float64{-5}, Settling, 0},
+		{[]float64{10, 20}, Growing, 2}, {[]float64{20, -20, 20}, Oscillating, 3},
+		// By more than a second than the lap before, and than the first.
+		{[]float64{20, 30, 31}, Standing, 3}, {[]float64{20, 30, 31.001}, Growing, 3}, {[]float64{20, 30, 29.5}, Standing, 3},
+		{[]float64{30, 20, 31}, Standing, 3}, {[]float64{30, 20, 31.001}, Growing, 3}, {[]float64{30, 20, 29.5}, Standing, 3},
+		// Twice a change of sign; no error counts as too short.
+		{[]float64{20, 20, -20}, Standing, 3}, {[]float64{20, -20, -20}, Standing, 3}, {[]float64{-20, 20, 0, 20}, Oscillating, 4},
+		{[]float64{-20, 0, -20}, Standing, 3}, {[]float64{0, -20, 20}, Standing, 3}, {[]float64{-40, 0, -20, 20}, Standing, 4}, {[]float64{-40, 20, 0, 20}, Oscillating, 4},
 	} {
 		l := laps(tc.errors...)
 		if got := behaviour(l); got != tc.want || settledFrom(l, 5*time.Second) != tc.five {

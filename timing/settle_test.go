@@ -175,6 +175,13 @@ func TestSettleErrors(t *testing.T) {
 			t.Errorf("share %v", share)
 		}
 	}
+	if n, ok := (Convergence{}).Laps(0); n != 0 || ok {
+		t.Error("no number of laps is asked for nothing")
+	}
+	// A multiplier a hair below 1 takes more laps than any counter holds.
+	if n, ok := (Convergence{Multiplier: math.Nextafter(1, 0)}).Laps(0.1); n != 0 || ok {
+		t.Error(n)
+	}
 	if n, ok := (Convergence{}).Laps(0.1); n != 1 || !ok {
 		t.Error("one lap is enough at 1/s")
 	}

@@ -54,7 +54,7 @@ func (s Study) Run(ctx context.Context) (Results, error) {
 		return Results{}, err
 	}
 	total := s.Grid.Len()
-	parts := make([]Results, s.workers((total+chunk-1)/chunk))
+	parts := make([]Results, s.workers(total))
 	var next, done atomic.Int64
 	var told sync.Mutex
 	var wait sync.WaitGroup

@@ -155,10 +155,7 @@ func (fl *flyer) lap(op string) (Lap, error) {
 	o := &fl.order
 	*o = order{
 		out: steer(t.Pattern.Turn(), plan.Correction), then: steer(t.Pattern.Turn(), plan.Then), time: plan.Outbound.Seconds(),
-		change: -1, abeams: plan.Abeams, start: t.Start, cut: float64(t.Intercept.Cut),
-	}
-	if plan.Change > 0 {
-		o.change = plan.Change.Seconds()
+		change: plan.Change.Seconds(), abeams: plan.Abeams, start: t.Start, cut: float64(t.Intercept.Cut),
 	}
 	if plan.Start != 0 {
 		o.start = plan.Start

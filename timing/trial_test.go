@@ -90,56 +90,6 @@ func TestExactLeavesNoError(t *testing.T) {
 	})
 }
 
-// BenchmarkRatio takes turns between circuits, laps and laps with errors, and reports what the
-// fastest turn of each costs in circuits: on a shared machine the others measure the
-// neighbours. A lap is to cost at most 4.
-func BenchmarkRatio(b *testing.B) {
-	var trials [64]Trial
-	for i := range trials {
-		x := float64(i)
-		tas := 70 + math.Mod(x*61.803, 230)
-		trials[i] = Trial{
-			Pattern: pattern(b, abeam.NewBearing(x*137.508), hold.Turn(i&1), time.Minute), Start: AtWingsLevelOrAbeam, Intercept: StandardIntercept(),
-			Flight:   hold.Flight{TAS: abeam.Knots(tas), Rate: hold.StandardRate, Wind: wind.Wind{From: abeam.NewBearing(x * 97.31), Speed: abeam.Knots(tas * math.Mod(x*0.0731, 0.3))}},
-			Strategy: Compose("", ByHalf(), ThreeTimes()),
-		}
-	}
-	const laps = 16
-	laid := make([]Lap, 0, laps)
-	var sink time.Duration
-	circuits := func() {
-		for i := range trials {
-			for range laps {
-				c, _ := trials[i].Pattern.Circuit(trials[i].Flight)
-				sink += c.Lap
-			}
-		}
-	}
-	fly := func(s Scatter) func() {
-		return func() {
-			for i := range trials {
-				t := trials[i]
-				t.Scatter = s
-				laid, _ = t.AppendLaps(laid[:0], laps)
-				sink += laid[len(laid)-1].Lap
-			}
-		}
-	}
-	rough := Scatter{Timing: 2 * time.Second, Heading: 2, Airspeed: 2, Bank: 2, WindChange: 1, WindKnown: 5}
-	runs := []func(){circuits, fly(Scatter{}), fly(rough)}
-	best := [3]time.Duration{math.MaxInt64, math.MaxInt64, math.MaxInt64}
-	for b.Loop() {
-		for k, run := range runs {
-			start := time.Now()
-			run()
-			best[k] = min(best[k], time.Since(start))
-		}
-	}
-	b.ReportMetric(0, "ns/op") // a block of a thousand laps: not a figure of anything
-	b.ReportMetric(float64(best[1])/float64(best[0]), "lap/circuit")
-	b.ReportMetric(float64(best[2])/float64(best[0]), "scattered-lap/circuit")
-}
-
 // BenchmarkWorkers runs a study with one worker and with two, in turns, and reports how many
 // times as fast two are; beside it the same for two loops that share nothing, which is what the
 // machine has to give at the time. With two processors to spare that is 2.

@@ -101,8 +101,7 @@ func TestPageInABrowser(t *testing.T) {
 		t.Fatalf("%d, %q, %q", code, stdout.String(), stderr.String())
 	}
 	shown := func() map[string]string {
-		// The time of the page runs on until the module has started.
-		dom := browser.Open(t, file, "--dump-dom", "--virtual-time-budget=60000")
+		dom := browser.Open(t, file, "--dump-dom")
 		figures := map[string]string{}
 		for _, m := range regexp.MustCompile(`(?:data-figure|id)="([^"]+)"[^>]*>([^<]*)<`).FindAllSubmatch(dom, -1) {
 			figures[string(m[1])] = html.UnescapeString(string(m[2]))

@@ -64,15 +64,15 @@ func ExampleDesign_Envelope() {
 	}
 	out, at := template.Hold.Beyond(envelope.Hold)
 	fmt.Printf("a permitted flight leaves the template by %.2f NM at %.0f degrees\n", out, at)
-	spare, at := envelope.Hold.Beyond(template.Hold)
-	fmt.Printf("the template is generous by %.2f NM at %.0f degrees\n", spare, at)
+	spare, _ := envelope.Hold.Beyond(template.Hold)
+	fmt.Printf("it is generous anywhere: %v\n", spare > 1e-9)
 	entries, at := template.Entries.Beyond(envelope.All())
 	fmt.Printf("an entry goes %.2f NM beyond it at %.0f degrees\n", entries, at)
 	both := template.Hold.With(envelope.Hold)
 	fmt.Printf("template %.0f, both %.0f square miles\n", template.Hold.Size(), both.Size())
 	// Output:
 	// a permitted flight leaves the template by 0.18 NM at 180 degrees
-	// the template is generous by 0.00 NM at 94 degrees
+	// it is generous anywhere: false
 	// an entry goes 1.64 NM beyond it at 296 degrees
 	// template 56, both 57 square miles
 }

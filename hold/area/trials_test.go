@@ -27,6 +27,9 @@ func trials(t testing.TB, turn hold.Turn) Trials {
 func TestTryRepeats(t *testing.T) {
 	a := must[Template](t)(Design{IAS: 140, Altitude: 6000, Wind: 30}.Template()).Hold
 	ask := trials(t, hold.Right)
+	if testing.Short() {
+		ask.Laps = 2000
+	}
 	first := must[Odds](t)(a.Try(t.Context(), ask))
 	for workers := range 4 {
 		ask.Workers = workers

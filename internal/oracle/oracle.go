@@ -1,7 +1,7 @@
 // Package oracle solves the holding circuit the general way, by quadrature of the
 // ground velocity and root finding, in north and east, with nothing of the closed
-// form in it. It is the independent check of that form, and the slow line in its
-// benchmarks.
+// form in it. It is the independent check of that form, and what its speed is compared
+// with.
 package oracle
 
 import (

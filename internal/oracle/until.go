@@ -13,22 +13,29 @@ type Ending func(h Hold, a Answer) float64
 // (Hold.Inbound, here only a start) as a third unknown beside the angle of the outbound
 // turn and the outbound time: Newton's method with a difference Jacobian on the miss at
 // the end and the ending. The wind is brought up from calm in steps of a tenth of the
-// airspeed.
+// airspeed, halved where Newton's method loses its way.
 func (h Hold) SolveUntil(ending Ending) (Hold, Answer, error) {
 	a := Answer{InboundHeading: h.Course, Turn: 180, Straight: h.Inbound}
-	steps := math.Ceil(10*h.WindSpeed/h.TAS) + 1
-	partial := h
-	for i := 1.0; i <= steps; i++ {
-		partial.WindSpeed = h.WindSpeed * (i / steps)
-		var err error
-		if a.InboundHeading, err = partial.crab(a.InboundHeading); err != nil {
+	solved := h
+	step := 1 / (math.Ceil(10*h.WindSpeed/h.TAS) + 1)
+	for share := 0.0; share < 1; {
+		next := math.Min(1, share+step)
+		partial := solved
+		partial.WindSpeed = h.WindSpeed * next
+		heading, err := partial.crab(a.InboundHeading)
+		if err != nil {
 			return Hold{}, Answer{}, err
 		}
-		if partial, a, err = partial.newtonUntil(a, ending); err != nil {
-			return Hold{}, Answer{}, err
+		partial, answer, err := partial.newtonUntil(Answer{InboundHeading: heading, Turn: a.Turn, Straight: a.Straight}, ending)
+		if err != nil {
+			if step /= 2; step < 1e-3 {
+				return Hold{}, Answer{}, err
+			}
+			continue
 		}
+		solved, a, share = partial, answer, next
 	}
-	return partial, a, nil
+	return solved, a, nil
 }
 
 // crab finds the inbound heading by Newton's method on the across-course velocity.

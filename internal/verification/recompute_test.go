@@ -41,6 +41,8 @@ func TestRecompute(t *testing.T) {
 		"an input missing":      recompute(row("kt", "0"), func(in *Reader) (Value, error) { return number(in.Num("TAS")), nil }),
 		"a text missing":        recompute(row("text", ""), func(in *Reader) (Value, error) { return Value{Text: in.Text("turn")}, nil }),
 		"not a number":          recompute(row("kt", "10"), gives(math.NaN())),
+		"infinite":              recompute(row("kt", "10"), gives(math.Inf(-1))),
+		"a text for a number":   recompute(row("kt", "0"), says("calm")),
 		"a want that is no one": recompute(row("kt", "ten"), gives(10)),
 	} {
 		if res.OK() || res.Err == nil {

@@ -173,6 +173,7 @@ func TestReading(t *testing.T) {
 		{-10, 0, -1, 0, 4, false, 0, false},            // away from it
 		{10, 0, 0, 0, 15, true, 0, false},              // hanging in the wind
 		{-10, 0, -1, 0, 10, true, 0, true},             // there already
+		{-10, 0, 1, 0, 10, true, 0, true},              // there already, and turning back
 		{-10, 0, -1, 0, 9, true, 0, true},              // passed
 		{-10, 0, -1, 0, 11, false, 0, true},            // passed the other way
 	} {

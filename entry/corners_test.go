@@ -26,6 +26,21 @@ func TestNoLegAskedFor(t *testing.T) {
 	}
 }
 
+// A tailwind inbound of a third of the airspeed carries the turn back, 40 kt for 60 s, as far as
+// 30 s outbound from abeam the fix make good at 80 kt: the course is reached over the fix, not
+// beyond it. The turn at the fix has taken as long to come abeam again.
+func TestEstablishedOverTheFix(t *testing.T) {
+	f := hold.Flight{TAS: 120, Rate: 3, Wind: wind.Wind{From: 180, Speed: 40}}
+	fl, err := FAA().Plan(Direct, 30*time.Second).Fly(pattern(t, 0, hold.Right), f, 0, AsPublished)
+	if err != nil || fl.Inbound != 0 || fl.Total != 3*time.Minute || fl.Notes.Has(BeyondFix) || !near.Equal(fl.Established.Along, 0, 1e-12) {
+		t.Errorf("%+v, %v", fl, err)
+	}
+	fl, err = FAA().Plan(Direct, 29*time.Second).Fly(pattern(t, 0, hold.Right), f, 0, AsPublished)
+	if err != nil || fl.Inbound >= 0 || fl.Total != fl.ToEstablish || !fl.Notes.Has(BeyondFix) || fl.Established.Along <= 0 {
+		t.Errorf("a second less: %+v, %v", fl, err)
+	}
+}
+
 // A wind weaker than the airspeed by the last digit: whether ground is made inbound is for
 // rounding to say, and either way the answer is one.
 func TestWindOfTheAirspeedByRounding(t *testing.T) {

@@ -65,6 +65,29 @@ func TestDMELimit(t *testing.T) {
 	}
 }
 
+// Over the station itself the reading is the height, and no reading is less.
+func TestDMEOverhead(t *testing.T) {
+	h := abeam.Feet(12000).NM()
+	for _, dme := range []DME{{Fix: h, Limit: 9, Height: 12000}, {Fix: 9, Limit: h, Height: 12000}} {
+		plan := ICAO().Plan(Direct, time.Minute)
+		plan.DME = dme
+		if err := plan.Validate(); err != nil {
+			t.Errorf("%+v: %v", dme, err)
+		}
+		if s, limit := dme.station(); dme.Fix == h && s != 0 || dme.Limit == h && limit != 0 {
+			t.Errorf("%+v: station %v NM along, limit at %v", dme, s, limit)
+		}
+		for _, reading := range []*abeam.NM{&plan.DME.Fix, &plan.DME.Limit} {
+			if *reading != h {
+				continue
+			}
+			if *reading = abeam.NM(math.Nextafter(float64(h), 0)); !errors.Is(plan.Validate(), abeam.ErrUnflyable) {
+				t.Errorf("%+v: %v", plan.DME, plan.Validate())
+			}
+		}
+	}
+}
+
 func TestVORDME(t *testing.T) {
 	dme := DME{Fix: 30, Limit: 35, Height: 14000}
 	for _, turn := range []hold.Turn{hold.Right, hold.Left} {

@@ -9,13 +9,14 @@ func (fl *Flown) forWind(op string, pl *Plan, fr *frame, pa *path) error {
 	}
 	in := pl.Inbound.Seconds()
 	lo, hi := -square, square
+	keep := pl.KeepAngle && pl.Entry == Teardrop
 	switch {
 	case pl.Entry == Parallel:
 		e := fr.making(-1, 0)
 		sense, angle := shorter(fr.at, e, -1)
 		pa.turn(fr, FixTurn, e, sense, angle)
 		return fl.onReciprocal(op, pl, fr, pa, EntryLeg, -1)
-	case pl.KeepAngle && pl.Entry == Teardrop:
+	case keep:
 		lo, hi = float64(pl.Teardrop), float64(pl.Teardrop)
 	case pl.Entry == Teardrop:
 		lo, hi = float64(MinTeardrop), float64(MaxTeardrop)
@@ -32,7 +33,7 @@ func (fl *Flown) forWind(op string, pl *Plan, fr *frame, pa *path) error {
 	}
 	pa.turn(fr, FixTurn, c.to, c.sense, c.first)
 	pa.straight(fr, EntryLeg, c.t)
-	if c.limited && !pl.KeepAngle {
+	if c.limited && !keep {
 		fl.Notes |= Notes(AngleLimited)
 	}
 	if !c.ok {
@@ -114,12 +115,12 @@ func (fr *frame) close(pa *path, with bool, in, lo, hi float64) closing {
 			ex, ey = fr.closeAgainst(pa, &c, in, total, ex, ey)
 		}
 	}
-	track := along(-ex, ey).deg
+	track := 0.0 // where no leg at all is asked for
+	if e2 > 0 {
+		track = along(-ex, ey).deg
+	}
 	if c.ok && track >= lo && track <= hi {
 		return c
-	}
-	if !(math.Abs(track) <= 180) { // no leg at all is asked for
-		track = 0
 	}
 	c.limited = !(track >= lo && track <= hi)
 	fr.onTrack(pa, &c, with, max(lo, min(hi, track)))

@@ -170,9 +170,12 @@ func TestReading(t *testing.T) {
 		{-10, 0, 1, 0, 4, false, 6, true},              // straight in
 		{-10, 3, 1, 0, 5, false, 6, true},              // past it by 3: at 4 before abeam, 3-4-5
 		{-10, 3, 1, 0, 2, false, 0, false},             // past it by more than the limit
+		{-10, 3, 1, 0, 3, false, 10, true},             // touching the limit
+		{10, 0, 0, 0, 4, false, 0, false},              // hanging, and short of it
 		{-10, 0, -1, 0, 4, false, 0, false},            // away from it
 		{10, 0, 0, 0, 15, true, 0, false},              // hanging in the wind
 		{-10, 0, -1, 0, 10, true, 0, true},             // there already
+		{-10, 0, 1, 0, 10, true, 0, true},              // there already, and turning back
 		{-10, 0, -1, 0, 9, true, 0, true},              // passed
 		{-10, 0, -1, 0, 11, false, 0, true},            // passed the other way
 	} {

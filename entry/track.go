@@ -30,6 +30,10 @@ func (fl Flown) Track(step time.Duration) (iter.Seq[Sample], error) {
 	if err := fl.checkStep("entry.Flown.Track", step); err != nil {
 		return nil, err
 	}
+	return fl.samples(step), nil
+}
+
+func (fl Flown) samples(step time.Duration) iter.Seq[Sample] {
 	return func(yield func(Sample) bool) {
 		i := 0
 		for at := time.Duration(0); at < fl.Total; at += step { // integers: no drift
@@ -38,7 +42,7 @@ func (fl Flown) Track(step time.Duration) (iter.Seq[Sample], error) {
 			}
 		}
 		yield(fl.sample(&i, fl.Total))
-	}, nil
+	}
 }
 
 // AppendTrack appends the samples of [Flown.Track] to dst. It allocates nothing where
@@ -75,12 +79,8 @@ func (fl Flown) Positions(p hold.Pattern, step time.Duration) (iter.Seq2[Sample,
 	if _, err := p.Place(far); err != nil {
 		return nil, err
 	}
-	track, err := fl.Track(step)
-	if err != nil {
-		return nil, err
-	}
 	return func(yield func(Sample, s2.LatLng) bool) {
-		for s := range track {
+		for s := range fl.samples(step) {
 			at, err := p.Place(s.At)
 			if err != nil || !yield(s, at) {
 				return

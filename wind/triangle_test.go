@@ -172,6 +172,7 @@ func TestTriangleBadInput(t *testing.T) {
 		{"ground made backwards", "groundspeed", solved(wind.SolveSpeeds(20, 80, w)), abeam.ErrUnflyable},
 		{"calm cannot drift", "TAS", solved(wind.SolveSpeeds(80, 90, wind.Wind{})), abeam.ErrUnflyable},
 		{"a hair of correction", "TAS", solved(wind.SolveSpeeds(90-1e-9, 90, w)), abeam.ErrInvalid},
+		{"head into the wind and hanging", "groundspeed", solved(wind.SolveSpeeds(30, 80, w)), abeam.ErrUnflyable},
 		{"speeds heading NaN", "heading", solved(wind.SolveSpeeds(abeam.Bearing(nan), 0, w)), abeam.ErrInvalid},
 		{"speeds track NaN", "track", solved(wind.SolveSpeeds(0, abeam.Bearing(nan), w)), abeam.ErrInvalid},
 	} {
@@ -256,5 +257,16 @@ func TestTriangleAllocatesNothing(t *testing.T) {
 	})
 	if n != 0 {
 		t.Errorf("%v allocations", n)
+	}
+}
+
+// At a groundspeed of the crosswind itself all of it is across: the track lies square to the
+// heading, and the airspeed just holds the headwind.
+func TestGroundspeedOfTheCrosswind(t *testing.T) {
+	w := wind.Wind{From: 60, Speed: 40}
+	c := w.Components(0)
+	tri, err := wind.SolveTASOnHeading(0, c.Cross, w)
+	if err != nil || tri.TAS != c.Head || !near.Angle(tri.Track, 270, 1e-12) || !near.Equal(tri.Correction, 90, 1e-12) {
+		t.Errorf("%+v, %v", tri, err)
 	}
 }

@@ -60,7 +60,8 @@ import (
 //
 // Errors: [abeam.ErrInvalid] for a plan, pattern, flight, heading or manner out of range;
 // [abeam.ErrUnflyable] for a wind as strong as the TAS, an intercept on which the wind
-// carries the aeroplane away from the course, or a DME limit that is never read.
+// carries the aeroplane away from the course, a direct entry that never comes abeam the
+// fix, or a DME limit that is never read.
 func (pl Plan) Fly(p hold.Pattern, f hold.Flight, heading abeam.Bearing, m Manner) (fl Flown, err error) {
 	const op = "entry.Plan.Fly"
 	if err := pl.validate(op); err != nil {
@@ -183,7 +184,10 @@ func (pl *Plan) until(op string, fr *frame, pa *path, clock float64) (float64, e
 	if pl.Entry != Direct || pa.x <= 0 {
 		return clock, nil
 	}
-	return clock - pa.x/gx, nil // on the reciprocal, so that gx is below 0 in a wind below the airspeed
+	if !(gx < 0) {
+		return 0, check.Unflyable(op, "headwind", abeam.Knots(fr.wx*fr.v*3600), "weak enough outbound for the fix to come abeam")
+	}
+	return clock - pa.x/gx, nil
 }
 
 // regain flies the way back onto the course and notes what it is.

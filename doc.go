@@ -56,7 +56,7 @@
 //	outbound heading and time           hold.Pattern.Circuit                  circuit.csv, quadrature
 //	leg by DME or along the track       hold.DMELimit, hold.LengthOutbound    legs.csv, quadrature
 //	holding template                    area.Design.Template                  area.csv, area.Design.Envelope
-//	obstacle clearance in the buffer    area.ObstacleClearance                area tests
+//	obstacle clearance in the buffer    area.ObstacleClearance                area.csv
 //	entry by sectors                    entry.Rules.Choose                    entry.csv, literal tables
 //	entry flown                         entry.Plan.Fly                        quadrature, hand geometry
 //	start of the outbound clock         timing.Start                          timing.csv

@@ -16,13 +16,15 @@ import (
 // for comparison: what protects this hold, by whose rules and for which speed, a pilot cannot
 // know.
 type Protected struct {
-	IAS    float64 `json:"designed_for_kias"`
-	Wind   float64 `json:"designed_for_kt_of_wind"`
-	Exact  float64 `json:"exact_lap_margin_nm"` // negative: outside
-	Thumb  float64 `json:"triple_drift_lap_margin_nm"`
-	Entry  float64 `json:"entry_margin_nm"`
-	Reach  float64 `json:"uncorrected_flight_beyond_nm"` // the template, at the most
-	Failed string  `json:"failed,omitempty"`
+	IAS  float64 `json:"designed_for_kias"`
+	Wind float64 `json:"designed_for_kt_of_wind,omitempty"`
+	// The least distances from the edge, negative outside; none of what cannot be flown.
+	Exact *float64 `json:"exact_lap_margin_nm,omitempty"`
+	Thumb *float64 `json:"triple_drift_lap_margin_nm,omitempty"`
+	Entry *float64 `json:"entry_margin_nm,omitempty"`
+	// Reach is how far a flight that corrects for nothing comes beyond the template.
+	Reach  *float64 `json:"uncorrected_flight_beyond_nm,omitempty"`
+	Failed string   `json:"failed,omitempty"`
 
 	template, reach area.Area
 }
@@ -30,7 +32,7 @@ type Protected struct {
 // protected draws the template for the highest airspeed that the rules have at the
 // altitude, from overhead the fix.
 func (b *Briefing) protected() error {
-	design := area.Design{IAS: b.limit.IAS, Altitude: b.task.altitude, Warmer: area.BookWarmer}
+	design := area.Design{IAS: b.limit.IAS, Altitude: b.task.altitude}
 	if b.limit.IAS == 0 { // the limit is a Mach number, or there is none
 		design.IAS = b.task.holding
 	}
@@ -51,7 +53,7 @@ func (b *Briefing) protected() error {
 	}
 	p := Protected{IAS: float64(design.IAS), Wind: float64(template.Lines.Wind), template: template.Hold, reach: envelope.All()}
 	beyond, _ := template.Hold.Beyond(envelope.Hold)
-	p.Reach = max(0, float64(beyond))
+	p.Reach = new(max(0, float64(beyond)))
 	if p.Exact, err = margin(template.Hold, b.exact); err != nil {
 		return err
 	}
@@ -65,17 +67,17 @@ func (b *Briefing) protected() error {
 		return err
 	}
 	if len(track) > 0 {
-		p.Entry = -float64(p.reach.Follow(slices.Values(track)).Farthest)
+		p.Entry = new(-float64(p.reach.Follow(slices.Values(track)).Farthest))
 	}
 	b.Protected = p
 	return nil
 }
 
 // margin is the least distance of a lap from the edge.
-func margin(a area.Area, c hold.Circuit) (float64, error) {
+func margin(a area.Area, c hold.Circuit) (*float64, error) {
 	track, err := c.Track(time.Second)
 	if err != nil {
-		return 0, err
+		return nil, err
 	}
 	e := a.Follow(func(yield func(hold.Point) bool) {
 		for s := range track {
@@ -84,7 +86,7 @@ func margin(a area.Area, c hold.Circuit) (float64, error) {
 			}
 		}
 	})
-	return -float64(e.Farthest), nil
+	return new(-float64(e.Farthest)), nil
 }
 
 func (b *Briefing) writeProtected(w io.Writer) {
@@ -93,15 +95,15 @@ func (b *Briefing) writeProtected(w io.Writer) {
 		writePara(w, "Protected", fmt.Sprintf("no ICAO template for %.0f KIAS: %s.", p.IAS, p.Failed))
 		return
 	}
-	laps := "the exact lap " + leaves(p.Exact)
-	if b.thumb.Lap > 0 {
-		laps += ", that of triple drift " + leaves(p.Thumb)
+	laps := "the exact lap " + leaves(*p.Exact)
+	if p.Thumb != nil {
+		laps += ", that of triple drift " + leaves(*p.Thumb)
 	}
-	if b.entryFlown.Total > 0 {
-		laps += "; of the reach of permitted entries the entry " + leaves(p.Entry)
+	if p.Entry != nil {
+		laps += "; of the reach of permitted entries the entry " + leaves(*p.Entry)
 	}
 	writePara(w, "Protected", fmt.Sprintf("against the ICAO template for %.0f KIAS and %.0f kt of wind from anywhere, from overhead the fix: %s. A flight within the allowances that corrects for nothing comes up to %.2f NM beyond the template. For comparison only: it is not known what protects this hold.",
-		p.IAS, p.Wind, laps, p.Reach))
+		p.IAS, p.Wind, laps, *p.Reach))
 }
 
 func leaves(margin float64) string {

@@ -19,11 +19,11 @@ func TestProtected(t *testing.T) {
 		return b.Protected
 	}
 	slow, fast := protected("-airspeed", "110"), protected("-airspeed", "200")
-	if !(slow.Exact > fast.Exact && fast.Exact > 0) {
-		t.Errorf("margins %v at 110 KIAS, %v at 200", slow.Exact, fast.Exact)
+	if !(*slow.Exact > *fast.Exact && *fast.Exact > 0) {
+		t.Errorf("margins %v at 110 KIAS, %v at 200", *slow.Exact, *fast.Exact)
 	}
 	calm := protected("-wind", "000/0")
-	if math.Abs(calm.Exact-calm.Thumb) > 1e-6 || calm.Reach <= 0 || calm.Entry <= 0 {
+	if math.Abs(*calm.Exact-*calm.Thumb) > 1e-6 || *calm.Reach <= 0 || *calm.Entry <= 0 {
 		t.Errorf("%+v", calm)
 	}
 	if out := protected("-airspeed", "180", "-altitude", "1000"); out.IAS != 200 {

@@ -2,9 +2,11 @@ package main
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/golang/geo/s2"
 
+	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/hold/area"
 	"github.com/holdingfix/abeam/tolerance"
@@ -23,6 +25,9 @@ type Protected struct {
 // protected measures the log against the template for the limit airspeed of the altitude
 // and, where the leg is timed, its time. Where no template can be drawn there is none.
 func (r *Report) protected(log tolerance.Log, flown tolerance.Flown, t task) {
+	if t.clearance.Altitude == 0 {
+		return
+	}
 	band, err := hold.ICAO().SpeedLimit(t.clearance.Altitude)
 	if err != nil || band.Limit.IAS == 0 {
 		return
@@ -45,12 +50,15 @@ func (r *Report) protected(log tolerance.Log, flown tolerance.Flown, t task) {
 				continue
 			}
 			p, err := flown.Pattern.Locate(s2.LatLngFromDegrees(s.Lat, s.Lon))
-			if err == nil && !yield(p) {
+			if err != nil { // too far off to have a place in the plane: outside all the same
+				p = hold.Point{Along: abeam.NM(math.Inf(1))}
+			}
+			if !yield(p) {
 				return
 			}
 		}
 	})
-	if e.Points == 0 {
+	if math.IsInf(float64(e.Farthest), -1) { // no sample has a place
 		return
 	}
 	r.Protected = &Protected{
@@ -61,7 +69,7 @@ func (r *Report) protected(log tolerance.Log, flown tolerance.Flown, t task) {
 
 func (p *Protected) words() string {
 	if p == nil {
-		return "no ICAO template for this altitude and leg."
+		return "no ICAO template without an assigned altitude, or for this altitude and leg."
 	}
 	inside := fmt.Sprintf("all %d samples inside, %.2f NM from the edge at the least", p.Samples, p.Margin)
 	if p.Outside > 0 {

@@ -2,7 +2,6 @@ package area
 
 import (
 	"iter"
-	"math"
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/hold"
@@ -21,8 +20,12 @@ type Area struct {
 // Around is the smallest convex area around the points of a track, or of many. Points that
 // are not finite are left out.
 func Around(points iter.Seq[hold.Point]) Area {
+	const most = 1024 // of a part: a track of any length takes no more room than that
 	var corners []convex.Region
 	for p := range points {
+		if len(corners) == most {
+			corners = append(corners[:0], convex.Hull(corners...))
+		}
 		x, y := float64(p.Along), float64(p.Abreast)
 		if d := x - x + y - y; d == 0 { // NaN and infinities give NaN
 			corners = append(corners, convex.Point(x, y))
@@ -98,16 +101,12 @@ func (a Area) Grown(by abeam.NM) (Area, error) {
 // With is the smallest convex area around both.
 func (a Area) With(b Area) Area { return Area{convex.Hull(a.region, b.region)} }
 
-// Beyond is how far b reaches beyond a, and in which direction of the course frame it
-// reaches farthest; not above 0 when a contains b. The greatest difference of two reaches
-// is sought on a grid of a tenth of a degree: within 1e-4 of the size of the areas.
+// Beyond is how far b reaches beyond a at the most, and in which direction of the course
+// frame, from -180 to 180; not above 0 where a contains b. It is -Inf where b holds no
+// point, and +Inf where only a holds none.
+//
+// Accuracy: 1e-9 NM.
 func (a Area) Beyond(b Area) (farthest abeam.NM, direction abeam.Degrees) {
-	farthest = abeam.NM(math.Inf(-1))
-	for i := range 3600 {
-		d := abeam.Degrees(float64(i) / 10)
-		if gap := b.Reach(d) - a.Reach(d); gap > farthest {
-			farthest, direction = gap, d
-		}
-	}
-	return farthest, direction
+	most, at := convex.Beyond(a.region, b.region)
+	return abeam.NM(most), abeam.NewDegrees(at)
 }

@@ -25,7 +25,8 @@ func must[T any](t testing.TB) func(T, error) T {
 	}
 }
 
-// drawDesign draws over the whole range, conventional and by length.
+// drawDesign draws over the whole range of holding, conventional and by length. From 90 KIAS
+// up the book's wind is weaker than the true airspeed at every altitude.
 func drawDesign(t *rapid.T) Design {
 	d := Design{
 		IAS:      abeam.Knots(rapid.Float64Range(90, 300).Draw(t, "IAS")),
@@ -48,9 +49,6 @@ func drawDesign(t *rapid.T) Design {
 func shapes(t *rapid.T) (Design, Template, Envelope) {
 	d := drawDesign(t)
 	template, err := d.Template()
-	if errors.Is(err, abeam.ErrUnflyable) {
-		t.Skip("the wind exceeds the airspeed")
-	}
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -80,7 +78,8 @@ func TestNoOutlineCrossesItself(t *testing.T) {
 			if err := polygon.Validate(); err != nil {
 				t.Fatal(err)
 			}
-			// s2 measures the inside: of a loop turned inside out it would be most of the globe.
+			// s2 measures the inside: of a loop turned inside out it would be most of the globe. The
+			// sphere and the plane differ by the flattening and by the chords, per cents at most.
 			if got := polygon.Area() * 3440.065 * 3440.065; !near.Equal(got, a.Size(), 0.02*a.Size()) {
 				t.Fatalf("%v square miles on the ground, %v in the plane", got, a.Size())
 			}
@@ -103,72 +102,70 @@ func TestNoOutlineCrossesItself(t *testing.T) {
 	})
 }
 
-// More speed, more wind and more altitude (thinner and windier air) never take anything off
-// the template; nor does a tolerance of the fix, and a buffer adds its width.
+// More wind takes nothing off the template in any direction; more speed and more altitude,
+// with which the pattern itself grows outbound and to the holding side, nothing there. A
+// tolerance of the fix takes nothing off, and a buffer adds its width.
 func TestMonotone(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		d, template, envelope := shapes(t)
-		if d.Altitude <= 14_000 && d.Altitude > 13_000 || d.Length != 0 {
-			d.Altitude = 5000 // the leg's time changes above 14,000 ft
+		d := Design{IAS: abeam.Knots(rapid.Float64Range(90, 300).Draw(t, "IAS")), Altitude: abeam.Feet(rapid.Float64Range(-1000, 13_000).Draw(t, "altitude"))}
+		if rapid.Bool().Draw(t, "high") {
+			d.Altitude += 15_001 // the leg is longer there, from 14,000 ft
 		}
-		d.Bank = 0
-		more := d
-		switch rapid.IntRange(0, 2).Draw(t, "more") {
-		case 0:
-			more.IAS += 10
-		case 1:
-			more.Altitude += 1000
-		default:
-			more.Wind, more.Calm = 0, false
-			f, err := d.Filled()
+		draw := func(d Design) Area {
+			template, err := d.Template()
 			if err != nil {
-				t.Skip("unflyable")
+				t.Fatal(err)
 			}
-			more.Wind = f.Wind + 10
+			return template.Hold
 		}
-		a, err := d.Template()
-		b, other := more.Template()
-		if err != nil || other != nil {
-			t.Skip("unflyable")
+		a := draw(d)
+		filled, err := d.Filled()
+		if err != nil {
+			t.Fatal(err)
 		}
-		if more.Wind != 0 { // in the same air only the circles grow
-			if by, at := b.Hold.Beyond(a.Hold); by > 1e-9 {
-				t.Fatalf("with 10 kt more wind it reaches %v less at %v", by, at)
-			}
+		windier, faster, higher := d, d, d
+		windier.Wind, faster.IAS, higher.Altitude = filled.Wind+10, d.IAS+10, d.Altitude+900
+		if by, at := draw(windier).Beyond(a); by > 1e-9 {
+			t.Fatalf("with 10 kt more wind it reaches %v less at %v", by, at)
 		}
-		for _, direction := range []abeam.Degrees{90, 135, 180, 225} { // away from the fix
-			if !(b.Hold.Reach(direction) >= a.Hold.Reach(direction)-1e-9) {
-				t.Fatalf("%+v reaches %v at %v, %+v %v", d, a.Hold.Reach(direction), direction, more, b.Hold.Reach(direction))
+		for _, more := range []Design{faster, higher} {
+			b := draw(more)
+			for _, direction := range []abeam.Degrees{90, 135, 180} {
+				if !(b.Reach(direction) > a.Reach(direction)) {
+					t.Fatalf("%+v reaches %v at %v, %+v %v", d, a.Reach(direction), direction, more, b.Reach(direction))
+				}
 			}
 		}
 		tolerance, err := RNAV(0.5, 1)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if by, at := template.Hold.Over(tolerance).Beyond(template.Hold); by > 1e-9 {
+		if by, at := a.Over(tolerance).Beyond(a); by > 1e-9 {
 			t.Fatalf("laid on a tolerance it reaches %v less at %v", by, at)
 		}
-		grown, err := envelope.Hold.Grown(3)
+		grown, err := a.Grown(3)
 		if err != nil {
 			t.Fatal(err)
 		}
 		at := abeam.Degrees(rapid.Float64Range(0, 360).Draw(t, "at"))
-		if !near.Equal(grown.Reach(at), envelope.Hold.Reach(at)+3, 1e-9) {
+		if !near.Equal(grown.Reach(at), a.Reach(at)+3, 1e-9) {
 			t.Fatal("a buffer of 3 is not 3")
 		}
 	})
 }
 
 // The template contains every track in still air: of the holding of the package hold at any
-// airspeed up to the design's, and its own racetrack.
+// airspeed from a third of the design's up to it, though it waits for no bank at the fix.
 func TestTemplateContainsStillAir(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		d, template, _ := shapes(t)
-		if d.Length != 0 || d.Allowances != (Allowances{}) {
-			t.Skip("of the published allowances")
+		d := drawDesign(t)
+		d.Length, d.Allowances = 0, Allowances{}
+		template, err := d.Template()
+		if err != nil {
+			t.Fatal(err)
 		}
 		l := template.Lines
-		share := rapid.Float64Range(0.3, 1).Draw(t, "share")
+		share := rapid.Float64Range(0.34, 1).Draw(t, "share")
 		tas := l.TAS * abeam.Knots(share)
 		turning, err := hold.ICAOTurn().At(tas)
 		if err != nil {
@@ -193,9 +190,6 @@ func TestTemplateContainsStillAir(t *testing.T) {
 				}
 			}
 		})
-		// The first turn of the template begins 5 s after the fix at the earliest, with a circle
-		// of 5 s of wind: a racetrack without any delay bulges out of its inner side by less
-		// than the 5 seconds that it is short.
 		if !e.Inside() {
 			t.Fatalf("%v at %v out of the template of %+v", e.Farthest, e.At, d)
 		}

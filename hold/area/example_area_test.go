@@ -73,7 +73,7 @@ func ExampleDesign_Envelope() {
 	// Output:
 	// a permitted flight leaves the template by 0.18 NM at 180 degrees
 	// it is generous anywhere: false
-	// an entry goes 1.64 NM beyond it at 296 degrees
+	// an entry goes 1.64 NM beyond it at -64 degrees
 	// template 56, both 57 square miles
 }
 
@@ -93,7 +93,7 @@ func ExampleDesign_Slower() {
 	beyond, at := one.Hold.Beyond(all.Hold)
 	fmt.Printf("from 90 to 140 KIAS: %.2f NM beyond that of 140 at %.0f degrees, found with %d airspeeds\n", beyond, at, airspeeds)
 	// Output:
-	// from 90 to 140 KIAS: 0.56 NM beyond that of 140 at 334 degrees, found with 9 airspeeds
+	// from 90 to 140 KIAS: 0.56 NM beyond that of 140 at -25 degrees, found with 9 airspeeds
 }
 
 // How often a pilot leaves an area, by technique: winds of 20 kt a component at random, the

@@ -38,7 +38,7 @@ type Trials struct {
 
 	Laps    int // at most [MaxLaps]
 	Seed    uint64
-	Workers int // 0: as many as the machine has processors
+	Workers int // 0 or below: as many as the machine has processors
 }
 
 // MaxLaps is the most laps of [Area.Try].
@@ -70,7 +70,7 @@ const batch = 4096
 // Accuracy: of the share, the interval; of the distance of a lap, 0.004 of the radius of
 // turn, and 1e-6 NM where it decides.
 //
-// Errors: [abeam.ErrInvalid] for an invalid flight, no technique, a spread or a time that is
+// Errors: [abeam.ErrInvalid] for a zero pattern, an invalid flight, no technique, a spread or a time that is
 // negative or beyond [wind.MaxSpeed], [MaxHeading], [MaxAllowance], or laps outside 1 to [MaxLaps];
 // that of ctx when it is done.
 func (a Area) Try(ctx context.Context, t Trials) (Odds, error) {
@@ -82,6 +82,7 @@ func (a Area) Try(ctx context.Context, t Trials) (Odds, error) {
 		workers = runtime.GOMAXPROCS(0)
 	}
 	batches := (t.Laps + batch - 1) / batch
+	workers = min(workers, batches)
 	results := make(chan Odds)
 	var wg sync.WaitGroup
 	for w := range workers {
@@ -130,6 +131,9 @@ func wilson(k, n int) (low, high float64) {
 
 func (t *Trials) validate(op string) error {
 	if err := t.Flight.Validate(); err != nil {
+		return err
+	}
+	if _, err := t.Pattern.WithLeg(t.Pattern.Leg()); err != nil {
 		return err
 	}
 	if t.Technique == nil {

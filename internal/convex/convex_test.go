@@ -204,6 +204,32 @@ func TestMirrored(t *testing.T) {
 	})
 }
 
+// The most that one region reaches beyond another, against directions tried one by one and
+// refined, from each of which it cannot be less.
+func TestBeyond(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := drawRegion(t).region, drawRegion(t).region
+		most, direction := Beyond(a, b)
+		if d := b.Reach(direction) - a.Reach(direction) - most; !(direction >= 0 && direction < 360) || math.Abs(d) > 1e-9 {
+			t.Fatalf("%v at %v, which is %v off", most, direction, d)
+		}
+		for at := 0.0; at < 360; at += 0.37 {
+			if d := b.Reach(at) - a.Reach(at); d > most+1e-9 {
+				t.Fatalf("%v at %v, but %v at %v", most, direction, d, at)
+			}
+		}
+	})
+	if most, _ := Beyond(Disc(0, 0, 1), Region{}); !math.IsInf(most, -1) {
+		t.Errorf("nothing reaches %v beyond a disc", most)
+	}
+	if most, _ := Beyond(Region{}, Disc(0, 0, 1)); !math.IsInf(most, 1) {
+		t.Errorf("a disc reaches %v beyond nothing", most)
+	}
+	if most, at := Beyond(Disc(0, 0, 1), Disc(3, 4, 1)); math.Abs(most-5) > 1e-12 || math.Abs(at-53.13010235415598) > 1e-6 {
+		t.Errorf("%v at %v, want 5 at that of the triangle of 3, 4 and 5", most, at)
+	}
+}
+
 func TestKnownRegions(t *testing.T) {
 	square := Hull(Point(1, 1), Point(-1, 1), Point(-1, -1), Point(1, -1))
 	stadium := Sum(square, Disc(0, 0, 1))

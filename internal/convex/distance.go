@@ -49,6 +49,32 @@ func (p *piece) edge(a float64) (x, y float64) {
 	return p.x + radius*cos - slope*sin, p.y + radius*sin + slope*cos
 }
 
+// Beyond is the most that b reaches beyond a, and the direction where it does: the greatest
+// difference of their reaches, which is where a piece begins or the slope of the difference
+// is nil. It is -Inf where b is empty, and +Inf where only a is.
+func Beyond(a, b Region) (most, direction float64) {
+	most = math.Inf(-1)
+	switch {
+	case b.Empty():
+		return most, 0
+	case a.Empty():
+		return math.Inf(1), 0
+	}
+	for i, j, from := 0, 0, 0.0; from < 360; {
+		p, q := b.pieces[j].starting(from), a.pieces[i].starting(from)
+		i, j, from = next(a.pieces, b.pieces, i, j)
+		d := gap{piece{from: p.from, x: p.x - q.x, y: p.y - q.y, c: p.c - q.c, e: p.e - q.e}}
+		// The end of one cell is the beginning of the next.
+		knots := d.knots(from)
+		for _, at := range [3]float64{p.from, knots[0], knots[1]} {
+			if f := d.at(at); f > most {
+				most, direction = f, at
+			}
+		}
+	}
+	return most, math.Mod(direction, 360)
+}
+
 // Distance is how far (x, y) is outside the edge, negative inside: the greatest over
 // all directions of how far the point lies beyond the region's reach there. For a point
 // outside that is the distance to the nearest point, for one inside, less the distance to

@@ -46,7 +46,11 @@ func higher(out []piece, p, q piece, to float64) []piece {
 		return appended(out, q)
 	}
 	lo, at := p.from, d.at(p.from)
-	for _, hi := range d.knots(to) {
+	knots := [3]float64{to, to, to}
+	if !d.one(to) {
+		knots = d.knots(to)
+	}
+	for _, hi := range knots {
 		if !(hi > lo) {
 			continue
 		}
@@ -88,17 +92,19 @@ func (d *gap) at(a float64) float64 {
 	return d.x*cos + d.y*sin + d.c + d.e*(a-d.from)
 }
 
+// one tells whether the difference has one sign up to `to`, by its bounds.
+func (d *gap) one(to float64) bool {
+	size := math.Hypot(d.x, d.y)
+	end := d.c + d.e*(to-d.from)
+	return math.Min(d.c, end) > size || math.Max(d.c, end) < -size
+}
+
 // knots are where the slope -D sin(a - b) + e of the difference changes its sign before
 // `to`, D and b being the size and the direction of (x, y), and `to` itself: between two
 // of them the difference runs one way.
 func (d *gap) knots(to float64) [3]float64 {
-	size := math.Hypot(d.x, d.y)
-	slope := d.e / degree
-	// No change of sign can be of interest where the difference has but one.
-	if least := math.Min(d.c, d.c+d.e*(to-d.from)); least > size {
-		return [3]float64{to, to, to}
-	}
-	if most := math.Max(d.c, d.c+d.e*(to-d.from)); most < -size || !(math.Abs(slope) < size) {
+	size, slope := math.Hypot(d.x, d.y), d.e/degree
+	if !(math.Abs(slope) < size) {
 		return [3]float64{to, to, to}
 	}
 	s := angle.Asin(slope / size)

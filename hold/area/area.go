@@ -47,18 +47,19 @@ func (a Area) Contains(p hold.Point) bool { return a.Distance(p) <= 0 }
 
 // Reach is how far the area reaches from the fix in a direction of the course frame:
 // degrees from the inbound course towards the holding side, 180 being outbound. It is
-// -Inf for an area that holds no point.
+// -Inf for an area that holds no point, and NaN in a direction that is not finite.
 func (a Area) Reach(direction abeam.Degrees) abeam.NM {
 	return abeam.NM(a.region.Reach(float64(direction)))
 }
 
-// Edge is the point of the edge that is farthest in a direction of the course frame.
+// Edge is the point of the edge that is farthest in a direction of the course frame, in NM;
+// not a finite one for an area that holds no point, or a direction that is not finite.
 func (a Area) Edge(direction abeam.Degrees) hold.Point {
 	x, y := a.region.Edge(float64(direction))
 	return hold.Point{Along: abeam.NM(x), Abreast: abeam.NM(y)}
 }
 
-// Size is in square nautical miles.
+// Size is in square nautical miles; 0 for an area that holds no more than a line.
 func (a Area) Size() float64 { return a.region.Size() }
 
 // MinSag and MaxSag are the limits of how closely [Area.Outline] follows the edge.

@@ -305,6 +305,10 @@ func TestAreaErrors(t *testing.T) {
 	if _, _, err := a.OnGround(hold.Pattern{}, 0.1); !errors.Is(err, abeam.ErrInvalid) {
 		t.Error("a zero pattern:", err)
 	}
+	nowhere, nan := (Area{}).Edge(10), abeam.Degrees(math.NaN())
+	if !math.IsInf(float64((Area{}).Reach(10)), -1) || a.Reach(nan) == a.Reach(nan) || (Area{}).Size() != 0 || a.Contains(nowhere) || a.Contains(a.Edge(nan)) {
+		t.Error("reach, edge or size of nothing, or in no direction")
+	}
 	if (Area{}).Contains(hold.Point{}) || a.Contains(hold.Point{Along: abeam.NM(math.NaN())}) {
 		t.Error("contains what it cannot")
 	}

@@ -45,7 +45,7 @@ func Degrees() *rapid.Generator[abeam.Degrees] {
 // Variation draws variations from -180 to 180, mostly of the size that occurs.
 func Variation() *rapid.Generator[abeam.Variation] {
 	return rapid.Map(rapid.OneOf(
-		rapid.SampledFrom([]float64{0, 180, -180, 1e-300, -1e-300, 0.5, -0.5}),
+		rapid.SampledFrom([]float64{0, 1e-300, -1e-300, 0.5, -0.5}),
 		Uniform(-30, 30),
 		Uniform(-180, 180),
 	), func(x float64) abeam.Variation { return abeam.Variation(x) })

@@ -25,17 +25,13 @@ import (
 	"io"
 	"net"
 	"net/http"
-	"os"
-	"os/signal"
 	"time"
 
 	"github.com/holdingfix/abeam/examples/internal/program"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer stop()
-	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
+	program.Run(run)
 }
 
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {

@@ -1,7 +1,6 @@
 package tolerance
 
 import (
-	"math"
 	"testing"
 	"time"
 
@@ -46,7 +45,6 @@ func (c *cutter) mirror() {
 
 // Every threshold between the entries, from both sides and on either side of the course.
 func TestEntryAtTheThresholds(t *testing.T) {
-	below := func(x float64) float64 { return math.Nextafter(x, math.Inf(-1)) }
 	arrive := func(course float64) func(c *cutter) {
 		return func(c *cutter) {
 			for i := range 20 {

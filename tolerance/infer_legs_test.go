@@ -206,3 +206,18 @@ func TestInboundLegsCounted(t *testing.T) {
 		}
 	}
 }
+
+// The sample nearest the fix, at either end of a stretch and within it.
+func TestNearestSample(t *testing.T) {
+	p := northbound(t)
+	var points []hold.Point
+	for i := range 21 {
+		points = append(points, hold.Point{Along: abeam.NM(i - 10), Abreast: 0.5})
+	}
+	m := drawn(t, p, points)
+	for _, tc := range [][3]int{{0, 20, 10}, {0, 10, 10}, {10, 20, 10}, {0, 7, 7}, {13, 20, 13}, {4, 4, 4}} {
+		if got := m.nearest(localAt(p.Fix().Position), tc[0], tc[1]); got != tc[2] {
+			t.Errorf("from %d to %d: %d, want %d", tc[0], tc[1], got, tc[2])
+		}
+	}
+}

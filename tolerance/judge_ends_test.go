@@ -28,7 +28,7 @@ func levelFlight(t *testing.T, leg hold.Leg, samples int, from, to time.Duration
 		s := &log.Samples[i]
 		s.Altitude, s.IAS, s.Has = 5000, 100, s.Has|Quantities(Altitude|IAS)
 	}
-	lap := FlownLap{Legs: [4]Span{{from, from}, {from, from}, {from, from}, {from, to}}, Inbound: to - from}
+	lap := FlownLap{Legs: [4]Span{{from, from}, {from, from}, {from, from}, {from, to}}, Inbound: to - from, Established: hold.Point{Along: -3}}
 	return log, Flown{Pattern: p, Passages: []Passage{{Time: from}, {Time: to}}, Laps: []FlownLap{lap}, Entry: FlownEntry{Kind: entry.Direct, Heading: 40}}
 }
 

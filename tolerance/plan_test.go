@@ -109,3 +109,21 @@ func TestPlannedEntries(t *testing.T) {
 		}
 	}
 }
+
+// Back square to the course: in calm air at 3 deg/s a minute's flight is pi radii, so that a
+// teardrop of 60 degrees for two radii, 38.2 s, rolls out abeam the fix after 210 degrees, 70 s.
+func TestPlanBackSquareToTheCourse(t *testing.T) {
+	p := testPlan(t, hold.Right, wind.Wind{})
+	p.Arrival, p.Laps = p.Pattern.Inbound(), nil
+	p.Entry, p.EntryHeading = entry.Teardrop, p.Pattern.Inbound().Add(60)
+	for ms := -200; ms <= 200; ms += 25 {
+		p.EntryTime = time.Duration(2*60/math.Pi*1000+float64(ms)) * time.Millisecond
+		f, err := p.fly("op")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if back := f.pieces[3].Duration; math.Abs(back-70) > 0.2 {
+			t.Errorf("%v out: back in %v s", p.EntryTime, back)
+		}
+	}
+}

@@ -147,7 +147,7 @@ func (c *cutter) lap(from, to float64) FlownLap {
 	for _, s := range c.list {
 		// A turn belongs to the lap in which its middle lies: the first may begin before
 		// the fix, the last end after it.
-		if mid := (s.from + s.to) / 2; mid >= from && mid < to && s.angle*sideOf(c.pattern.Turn()) > 0 {
+		if mid := (s.from + s.to) / 2; mid >= from && mid < to && s.turn() == c.pattern.Turn() {
 			in = append(in, s)
 		}
 	}

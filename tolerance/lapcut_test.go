@@ -116,6 +116,9 @@ func TestOppositeOfAnOrbit(t *testing.T) {
 		if got := c.opposite(10, 30); (got == 10) != away {
 			t.Errorf("%v: %v", course, got)
 		}
+		if got := c.opposite(26, 32); got != 29 {
+			t.Errorf("inbound on %v: %v, want the middle", course, got)
+		}
 	}
 }
 
@@ -154,6 +157,23 @@ func TestOutboundClock(t *testing.T) {
 		if got := c.lap(0, 120); got.Outbound != 0 || got.OutboundCourse != 0 {
 			t.Errorf("%s: an orbit has %v outbound, course %v", name, got.Outbound, got.OutboundCourse)
 		}
+	}
+}
+
+// Abeam lies between samples in proportion: from 0.5 NM before the line to 1.5 beyond it, a quarter
+// of the way and of the four seconds from 30 s to 34.
+func TestOutboundClockBetweenSamples(t *testing.T) {
+	spots := idle(0, 121)
+	for i := range spots {
+		spots[i].x = 0.5
+		if i > 30 {
+			spots[i].x = -1.5
+		}
+	}
+	c := cutterOf(t, append(spots[:31:31], spots[34:]...))
+	c.list = []stretch{{0, 20, 180}, {60, 80, 180}}
+	if got := c.lap(0, 120).Outbound; got != 29*time.Second {
+		t.Errorf("%v, want 29 s", got)
 	}
 }
 
@@ -265,7 +285,7 @@ func TestRateOfLaps(t *testing.T) {
 		c := cutterOf(t, spots)
 		c.list = tc.turns
 		got, err := c.flown("test")
-		if err != nil || len(got.Laps) != tc.laps || math.Abs(float64(got.Rate-tc.want)) > 1e-9 || got.Entry.Span != (Span{100 * time.Second, 220 * time.Second}) {
+		if err != nil || len(got.Laps) != tc.laps || !(math.Abs(float64(got.Rate-tc.want)) <= 1e-9) || got.Entry.Span != (Span{100 * time.Second, 220 * time.Second}) {
 			t.Errorf("%s: %+v, %v", name, got, err)
 		}
 	}

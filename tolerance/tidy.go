@@ -24,7 +24,7 @@ func (l *Log) epoch() {
 	switch {
 	case !l.Start.IsZero():
 		l.Start = l.Start.Add(first)
-	case first >= oldest:
+	case first > oldest:
 		l.Start = time.Unix(0, 0).UTC().Add(first)
 	default:
 		return

@@ -7,6 +7,7 @@ import (
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/hold"
+	"github.com/holdingfix/abeam/internal/near"
 )
 
 // box is a lap flown from place to place: out abreast for 10 s, outbound to 1.5 NM before the
@@ -285,7 +286,7 @@ func TestRateOfLaps(t *testing.T) {
 		c := cutterOf(t, spots)
 		c.list = tc.turns
 		got, err := c.flown("test")
-		if err != nil || len(got.Laps) != tc.laps || !(math.Abs(float64(got.Rate-tc.want)) <= 1e-9) || got.Entry.Span != (Span{100 * time.Second, 220 * time.Second}) {
+		if err != nil || len(got.Laps) != tc.laps || !near.Equal(got.Rate, tc.want, 1e-9) || got.Entry.Span != (Span{100 * time.Second, 220 * time.Second}) {
 			t.Errorf("%s: %+v, %v", name, got, err)
 		}
 	}

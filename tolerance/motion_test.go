@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"github.com/holdingfix/abeam"
+	"github.com/holdingfix/abeam/internal/near"
 )
 
 // directions is a log of recorded directions a second apart; a NaN is none.
@@ -54,7 +55,7 @@ func TestCourseOfHeadings(t *testing.T) {
 			continue
 		}
 		for i, want := range tc.want {
-			if math.Abs(m.course[i]-want) > 1e-9 {
+			if !near.Equal(m.course[i], want, 1e-9) {
 				t.Errorf("%s: %v, want %v", name, m.course, tc.want)
 				break
 			}
@@ -82,7 +83,7 @@ func TestRateOverTheWindow(t *testing.T) {
 		case i > 16:
 			want = float64(21 + i - 5) // from i-5 to 21
 		}
-		if math.Abs(got-want) > 1e-12 {
+		if !near.Equal(got, want, 1e-12) {
 			t.Errorf("at %v s: %v, want %v", m.t[i], got, want)
 		}
 	}
@@ -123,7 +124,7 @@ func TestWayAroundASample(t *testing.T) {
 		east, north, seconds := m.moved(tc.at)
 		// A degree of latitude at the equator is 59.705 NM, by the ellipsoid.
 		want := float64(tc.last-tc.first) * 1e-4 * 59.705
-		if east != 0 || math.Abs(north-want) > 1e-5*want || math.Abs(seconds-float64(tc.last-tc.first)*tc.step.Seconds()) > 1e-9 {
+		if east != 0 || !near.Relative(north, want, 1e-5) || !near.Equal(seconds, float64(tc.last-tc.first)*tc.step.Seconds(), 1e-9) {
 			t.Errorf("every %v, sample %d: %v east, %v north in %v s; want %v", tc.step, tc.at, east, north, seconds, want)
 		}
 	}
@@ -134,13 +135,13 @@ func TestWayAroundASample(t *testing.T) {
 func TestVelocity(t *testing.T) {
 	log := northward(11, time.Second)
 	m := &motion{log: log}
-	if east, north, ok := m.velocity(5); !ok || east != 0 || math.Abs(north-1e-4*59.705*3600) > 1e-3 {
+	if east, north, ok := m.velocity(5); !ok || east != 0 || !near.Equal(north, 1e-4*59.705*3600, 1e-3) {
 		t.Errorf("%v, %v, %v", east, north, ok)
 	}
 	log.TrackNorth = abeam.True
 	log.Samples[5].set(Groundspeed, 100)
 	log.Samples[5].set(Track, 90)
-	if east, north, ok := m.velocity(5); !ok || math.Abs(east-100) > 1e-9 || math.Abs(north) > 1e-9 {
+	if east, north, ok := m.velocity(5); !ok || !near.Equal(east, 100, 1e-9) || !near.Equal(north, 0, 1e-9) {
 		t.Errorf("%v, %v, %v", east, north, ok)
 	}
 	log.Samples = log.Samples[:1]

@@ -8,6 +8,7 @@ import (
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/hold"
+	"github.com/holdingfix/abeam/internal/near"
 )
 
 // passed are the times of the passages and how far abreast they were.
@@ -53,7 +54,7 @@ func TestFirstPassageAtTheNearestPoint(t *testing.T) {
 		"not within 0.7":       {way: []spot{{0, -3, 0.71, 0}, {10, 3, 0.71, 0}}, none: true},
 	} {
 		at, distance, index, ok := cutterOf(t, tc.way).firstNear()
-		if ok == tc.none || ok && (math.Abs(at-tc.time) > 1e-12 || math.Abs(distance-tc.distance) > 1e-12 || index != tc.index) {
+		if ok == tc.none || ok && (!near.Equal(at, tc.time, 1e-12) || !near.Equal(distance, tc.distance, 1e-12) || index != tc.index) {
 			t.Errorf("%s: at %v, %v NM, sample %d, %v", name, at, distance, index, ok)
 		}
 	}
@@ -139,7 +140,7 @@ func TestFewestSamples(t *testing.T) {
 		t.Fatalf("%+v, %v", got, err)
 	}
 	for i, want := range []float64{60 * 0.1 / 1.1, 90} {
-		if math.Abs(got.Passages[i].Time.Seconds()-want) > 0.01 { // the frame is good to 0.1 m
+		if !near.Equal(got.Passages[i].Time.Seconds(), want, 0.01) { // the frame is good to 0.1 m
 			t.Errorf("passed at %v, want %v s", got.Passages[i].Time, want)
 		}
 	}

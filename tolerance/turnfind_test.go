@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/holdingfix/abeam/hold"
+	"github.com/holdingfix/abeam/internal/near"
 )
 
 // spell is a rate of turn held for some samples, a second apart.
@@ -42,7 +43,7 @@ func TestTurnBeginsAndEndsAtItsRates(t *testing.T) {
 				t.Errorf("%v deg/s: %+v", way*rate, got)
 			}
 			for _, s := range got {
-				if s.from != 19.5 || s.to != 119.5 || math.Abs(s.angle-way*rate*99.5) > 1e-9 || (s.turn() == hold.Right) != (way > 0) {
+				if s.from != 19.5 || s.to != 119.5 || !near.Equal(s.angle, way*rate*99.5, 1e-9) || (s.turn() == hold.Right) != (way > 0) {
 					t.Errorf("%v deg/s: %+v", way*rate, s)
 				}
 			}
@@ -50,7 +51,7 @@ func TestTurnBeginsAndEndsAtItsRates(t *testing.T) {
 		// Slowed to 0.4 it has ended, slowed to just above it goes on until it stops.
 		for slow, end := range map[float64]float64{straight: 49.5, math.Nextafter(straight, 1): 79.5} {
 			got := motionOf(spell{20, 0}, spell{30, way * 3}, spell{30, way * slow}, spell{20, 0}).turns()
-			if len(got) != 1 || got[0].from != 19.5 || math.Abs(got[0].to-end) > 0.5 {
+			if len(got) != 1 || got[0].from != 19.5 || !near.Equal(got[0].to, end, 0.5) {
 				t.Errorf("slowed to %v: %+v", slow, got)
 			}
 		}
@@ -174,7 +175,7 @@ func TestCornerAtHalfTheRate(t *testing.T) {
 				m.t = append(m.t, float64(i))
 				m.rate = append(m.rate, way*r)
 			}
-			if got := m.corner(tc.edge, -1, way); math.Abs(got-tc.want) > 1e-12 {
+			if got := m.corner(tc.edge, -1, way); !near.Equal(got, tc.want, 1e-12) {
 				t.Errorf("%s, %v: %v, want %v", name, way, got, tc.want)
 			}
 			// The same, backwards.
@@ -182,7 +183,7 @@ func TestCornerAtHalfTheRate(t *testing.T) {
 			for i, r := range tc.rates {
 				m.rate[n-1-i] = way * r
 			}
-			if got := m.corner(n-1-tc.edge, 1, way); math.Abs(got-(float64(n-1)-tc.want)) > 1e-12 {
+			if got := m.corner(n-1-tc.edge, 1, way); !near.Equal(got, float64(n-1)-tc.want, 1e-12) {
 				t.Errorf("%s, %v, at the end: %v, want %v", name, way, got, float64(n-1)-tc.want)
 			}
 		}

@@ -159,6 +159,7 @@ func TestCornerAtHalfTheRate(t *testing.T) {
 		"at the first, rolled in":   {[]float64{1, 3, 3, 3, 3}, 0, 0.25},
 		// Half is kept for a while: the corner is where it falls below.
 		"half for a while": {[]float64{0, 0, 1.5, 1.5, 3, 3}, 3, 2},
+		"half, then less":  {[]float64{0, 1.5, 1.2, 3, 3}, 1, 1},
 		// The turn ends inside at 0.4 deg/s; what comes after counts for nothing.
 		"ends inside":  {[]float64{0, 0, 1, straight, 5}, 2, 1.5},
 		"slows inside": {[]float64{0, 0, 1, 0.41, 5}, 2, 3 + (2.5-0.41)/(5-0.41)},

@@ -9,7 +9,7 @@ import (
 )
 
 // The text of an element is read up to as many bytes as a line may have, in one run or in several;
-// what is beyond that is not.
+// one that is longer is found and not used, nor told by its beginning.
 func TestLongestElement(t *testing.T) {
 	blanks := func(n int) string { return strings.Repeat(" ", n) }
 	const value = "914.4" // metres: 3000 ft
@@ -23,9 +23,10 @@ func TestLongestElement(t *testing.T) {
 		"two runs":            {blanks(100) + "<!-- -->" + value, true},
 		"two, just as long":   {blanks(60_000) + "<!-- -->" + blanks(MaxLine-60_000-len(value)) + value, true},
 		"two, one more":       {blanks(60_000) + "<!-- -->" + blanks(MaxLine-60_000-len(value)+1) + value, false},
-		"the second too long": {value + "<!-- -->" + blanks(MaxLine), true},
+		"the second too long": {value + "<!-- -->" + blanks(MaxLine), false},
 	} {
-		text := gpxHead + `<trkseg><trkpt lat="50" lon="8"><ele>` + tc.text + `</ele><time>2026-07-03T17:42:05Z</time></trkpt></trkseg></trk></gpx>`
+		const after = `<time>2026-07-03T17:42:05Z</time></trkpt></trkseg></trk></gpx>`
+		text := gpxHead + `<trkseg><trkpt lat="50" lon="8"><ele>` + tc.text + `</ele>` + after
 		log, err := ReadGPX(strings.NewReader(text), nil)
 		if err != nil || len(log.Samples) != 1 {
 			t.Errorf("%s: %v", name, err)
@@ -33,6 +34,9 @@ func TestLongestElement(t *testing.T) {
 		}
 		if s := log.Samples[0]; s.Has.Has(Altitude) != tc.read || tc.read && !near.Equal(s.Altitude, 3000, 1e-9) {
 			t.Errorf("%s: %+v, %v", name, s, log.Findings)
+		}
+		if f := found(log, BadValue); (f.Kind == 0) != tc.read || (len(log.Findings) == 0) != tc.read || !tc.read && (f.Line != 5 || f.Column != len(text)-strings.LastIndexByte(text, '\n')-len(after) || !strings.Contains(f.Text, `"ele" is longer than 65536 bytes`)) {
+			t.Errorf("%s: %v", name, log.Findings)
 		}
 	}
 }

@@ -111,6 +111,7 @@ func (g *gpxReader) points() error {
 		point  *Sample
 		column int
 		text   strings.Builder
+		long   bool // the text is longer than is read
 		path   = []string{"gpx"}
 	)
 	for {
@@ -136,6 +137,7 @@ func (g *gpxReader) points() error {
 			}
 			path = append(path, e.Name.Local)
 			text.Reset()
+			long = false
 			if e.Name.Local == "trkpt" && e.Name.Space == gpxNamespace && point == nil {
 				if len(g.log.Samples) == g.most {
 					return check.Invalid(g.op, fmt.Sprintf("line %d, column %d", line, at), "another point", fmt.Sprintf("at most %d", g.most))
@@ -144,7 +146,7 @@ func (g *gpxReader) points() error {
 				g.attributes(point, e, line, at)
 			}
 		case xml.CharData:
-			if point != nil && text.Len()+len(e) <= MaxLine {
+			if long = long || text.Len()+len(e) > MaxLine; point != nil && !long {
 				text.Write(e)
 			}
 		case xml.EndElement:
@@ -155,6 +157,12 @@ func (g *gpxReader) points() error {
 			if e.Name.Local == "trkpt" && e.Name.Space == gpxNamespace {
 				g.finish(point, column)
 				point = nil
+				continue
+			}
+			if long {
+				g.log.find(Finding{Kind: BadValue, Line: line, Column: at}, "the element %q is longer than %d bytes: not used", truncate(e.Name.Local), MaxLine)
+				text.Reset()
+				long = false
 				continue
 			}
 			// A point stands in some element, so there is one around what is in it.

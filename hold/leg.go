@@ -7,7 +7,7 @@ import (
 	"github.com/holdingfix/abeam/internal/check"
 )
 
-// The longest legs accepted.
+// The longest legs accepted, by time and over the ground.
 const (
 	MaxLeg    = time.Hour
 	MaxLength = abeam.NM(500)

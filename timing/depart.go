@@ -131,7 +131,7 @@ func (pl *planner) circuit(inbound time.Duration) (hold.Circuit, error) {
 //
 // has the modulus V (S - t_in) = |V u t_in + w L|, in which the squares of t_in cancel:
 //
-//	t_in = (V2 S2 - w2 L2) / (2 V (V S + (u.w) L))
+//	t_in = (V² S² - w² L²) / (2 V (V S + (u.w) L))
 func (pl *planner) inbound(lap time.Duration) time.Duration {
 	a := &pl.air
 	l := lap.Seconds()

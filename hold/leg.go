@@ -182,6 +182,9 @@ func (l *Leg) validate(op string) error {
 	if l.ok() {
 		return nil
 	}
+	if l.kind == 0 {
+		return check.Invalid(op, "leg", "none", "one of TimedInbound, TimedOutbound, LengthInbound, LengthOutbound or DMELimit")
+	}
 	name, value := l.field()
 	if l.kind == OutboundDME {
 		if err := l.station.validate(op); err != nil {

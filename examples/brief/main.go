@@ -148,7 +148,13 @@ func (c changes) apply(s *Scenario) error {
 			return errors.Join(s.spell(), bearing(flag, text, &s.Hold.Inbound))
 		}},
 		{"turns", c.turns, func(_, text string) error {
-			return errors.Join(s.spell(), s.Hold.Turns.UnmarshalText([]byte(text)))
+			if err := s.spell(); err != nil {
+				return err
+			}
+			if err := s.Hold.Turns.UnmarshalText([]byte(text)); err != nil {
+				return field("-turns", text, "right or left")
+			}
+			return nil
 		}},
 		{"efc", c.efc, func(_, text string) error { err := s.spell(); s.Arrival.EFC = text; return err }},
 	} {

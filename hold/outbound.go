@@ -28,14 +28,14 @@ import (
 // allocation. Accuracy: rounding, 1e-9 s and 1e-9 degrees for usual winds, growing as
 // 1/(1 - w/V) where the wind comes near the airspeed.
 //
-// A leg given by its inbound length d takes t_in = d/g. The other kinds are given by
-// where or when the outbound leg ends; the circuits that close make a family with one
-// parameter, t_in, and the one wanted is found in it by Newton's method, to 1e-9 s where the
-// outbound leg lasts a second or more, or in closed form where there is one: with a
-// clock that starts at wings level, sin(outbound) is -w_y (T + t)/(V t), and without
-// crosswind everything is linear in t_in. A DME limit is reached where the slant range at
-// the flight's altitude reads it, the first time on the outbound leg. Of several circuits the ordinary one is given, with the outbound
-// heading within 90 degrees of the reciprocal.
+// A leg given by its inbound length d takes t_in = d/g. The other kinds are given by where
+// or when the outbound leg ends; the circuits that close make a family with one parameter,
+// t_in, and the one wanted is found in it by Newton's method, to 1e-9 s where the outbound
+// leg lasts a second or more, or in closed form where there is one: with a clock that
+// starts at wings level, sin(outbound) is -w_y (T + t)/(V t), and without crosswind
+// everything is linear in t_in. A DME limit is reached where the slant range at the
+// flight's altitude reads it, the first time on the outbound leg. Of several circuits the
+// ordinary one is given, with the outbound heading within 90 degrees of the reciprocal.
 //
 // The leg gains ground outbound only while A points inbound, that is while
 // t_in > -w_x T / g. In a headwind straight down the inbound course that ends at

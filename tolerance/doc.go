@@ -16,10 +16,11 @@
 //
 // # Conventions
 //
-// A log's track, and its heading, carry the north they were recorded in; positions
-// are WGS-84. What comes out counts directions from the north of the pattern, but for
-// a [WindEstimate] and an [Inferred] hold, which count from true north. Times are since the start of the log. The course frame is that of package
-// hold: Along positive in the inbound direction, Abreast to the holding side.
+// A log's track, and its heading, carry the north they were recorded in; positions are
+// WGS-84. What comes out counts directions from the north of the pattern, but for a
+// [WindEstimate] and an [Inferred] hold, which count from true north. Times are since the
+// start of the log. The course frame is that of package hold: Along positive in the inbound
+// direction, Abreast to the holding side.
 //
 // A [Standard] says how far; the [Clearance] says from what. Zero limits and zero
 // targets are not judged, and the judgement says so.

@@ -41,7 +41,7 @@ func LimitsOf(r hold.Rules, altitude abeam.Feet) (LegLimits, error) {
 
 // Crossing is a way to cross the fix again: so many laps as they are, then the last one.
 type Crossing struct {
-	Whole int
+	Whole int           // laps of the pattern as it is
 	Last  hold.Circuit  // zero, with Whole 0, is to leave now
 	Time  time.Duration // from now, over the fix: exactly Whole laps and the last
 }
@@ -49,7 +49,7 @@ type Crossing struct {
 // Window is a range of times, from now, at which the fix can be crossed after so many whole
 // laps and the last; both ends are in it.
 type Window struct {
-	Whole    int
+	Whole    int // laps of the pattern as it is, before the last
 	From, To time.Duration
 }
 

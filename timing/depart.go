@@ -181,7 +181,7 @@ func (pl *planner) crossing(whole int, last hold.Circuit) Crossing {
 // PlanDeparture plans to cross the fix at an assigned time, counted from now, over the fix
 // and established inbound: whole laps of the pattern, and the last one stretched or
 // shortened. Of several plans that fit, the one whose last lap is nearest to the pattern's is
-// given.
+// given, of two as near the one of fewer laps.
 //
 // The lap of a given time is a closed form of the exact circuit. The time asked is 0 to
 // [MaxWait].

@@ -22,9 +22,7 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"os/signal"
 	"path/filepath"
-	"syscall"
 	"time"
 
 	"github.com/holdingfix/abeam/examples/internal/pilot"
@@ -34,9 +32,7 @@ import (
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	defer stop()
-	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
+	program.Run(run)
 }
 
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {

@@ -20,8 +20,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"os"
-	"os/signal"
 	"strconv"
 	"strings"
 	"time"
@@ -35,9 +33,9 @@ import (
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer stop()
-	os.Exit(run(ctx, mine, os.Args[1:], os.Stdout, os.Stderr))
+	program.Run(func(ctx context.Context, args []string, stdout, stderr io.Writer) int {
+		return run(ctx, mine, args, stdout, stderr)
+	})
 }
 
 func run(ctx context.Context, own timing.Strategy, args []string, stdout, stderr io.Writer) int {

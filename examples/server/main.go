@@ -25,8 +25,6 @@ import (
 	"io"
 	"net"
 	"net/http"
-	"os"
-	"os/signal"
 	"time"
 
 	"github.com/holdingfix/abeam/examples/internal/program"
@@ -36,9 +34,7 @@ import (
 const sample = "inbound_deg=075&turns=right&tas_kt=118&altitude_ft=7000&wind_from_deg=131&wind_kt=19"
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer stop()
-	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
+	program.Run(run)
 }
 
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {

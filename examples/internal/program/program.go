@@ -3,12 +3,16 @@
 package program
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
+	"os"
+	"os/signal"
 	"strings"
+	"syscall"
 
 	"github.com/holdingfix/abeam"
 )
@@ -36,6 +40,14 @@ func New(name, about string, stdout, stderr io.Writer) Program {
 	// Its own way with an error is to print all the flags after it.
 	flags.SetOutput(io.Discard)
 	return Program{Flags: flags, about: about, stdout: stdout, stderr: stderr}
+}
+
+// Run runs a program from its command line and ends it with its code. An interrupt, or a request
+// to end, ends the context, so that what computes for long can stop and say so.
+func Run(run func(ctx context.Context, args []string, stdout, stderr io.Writer) int) {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
 }
 
 // Parse reads the flags, of which nothing may be left over. Where it gives false the

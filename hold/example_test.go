@@ -127,7 +127,7 @@ func ExampleCircuit_Track() {
 	// 3 <nil>
 }
 
-// The same as latitude and longitude, for a map.
+// A lap as latitude and longitude, for a map.
 func ExampleCircuit_Positions() {
 	c, err := pattern(hold.Right).Circuit(hold.Flight{TAS: 110, Rate: hold.StandardRate})
 	if err != nil {

@@ -33,3 +33,7 @@ func (e *FieldError) Error() string {
 
 // Unwrap gives the kind of failure, so that errors.Is finds the sentinels.
 func (e *FieldError) Unwrap() error { return e.Err }
+
+func invalid(op, field string, value any, limit string) error {
+	return &FieldError{Op: op, Field: field, Value: value, Limit: limit, Err: ErrInvalid}
+}

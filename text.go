@@ -6,10 +6,6 @@ import (
 	"strings"
 )
 
-func invalid(op, field string, value any, limit string) error {
-	return &FieldError{Op: op, Field: field, Value: value, Limit: limit, Err: ErrInvalid}
-}
-
 // appendNumber writes the shortest decimal that reads back as the same float64.
 func appendNumber(dst []byte, x float64, unit string) []byte {
 	return append(strconv.AppendFloat(dst, x, 'f', -1, 64), unit...)

@@ -53,7 +53,7 @@ func ExampleClearance_Pattern() {
 		fmt.Println(err)
 		return
 	}
-	s := hold.Setting{Fix: tarnfix, AtStation: true, Rules: hold.FAA(), Altitude: 15000}
+	s := hold.Setting{Fix: tarno, AtStation: true, Rules: hold.FAA(), Altitude: 15000}
 	p, err := c.Pattern(s)
 	fmt.Println(p.Fix().Ident, p.Inbound(), p.Turn(), p.Leg().Inbound(), err)
 	p, err = hold.StandardPattern(s, 310) // nothing was said, and nothing is charted
@@ -69,7 +69,7 @@ func ExampleClearance_Findings() {
 		fmt.Println(err)
 		return
 	}
-	found, err := c.Findings(hold.Setting{Fix: tarnfix, Rules: hold.FAA(), Altitude: 5000, Now: time.Date(2026, 3, 1, 18, 0, 0, 0, time.UTC)})
+	found, err := c.Findings(hold.Setting{Fix: tarno, Rules: hold.FAA(), Altitude: 5000, Now: time.Date(2026, 3, 1, 18, 0, 0, 0, time.UTC)})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -246,6 +246,25 @@ func TestCircuitProperties(t *testing.T) {
 	})
 }
 
+// turnedAndMirrored are the circuits of pattern and wind turned together, and mirrored in the
+// inbound course.
+func turnedAndMirrored(t *rapid.T, p Pattern, f Flight, by abeam.Degrees) (a, b Circuit) {
+	turned, fTurned := p, f
+	turned.inbound = p.inbound.Add(by)
+	fTurned.Wind.From = f.Wind.From.Add(by)
+	mirrored, fMirrored := p, f
+	mirrored.turn = p.turn.Opposite()
+	fMirrored.Wind.From = p.inbound.Add(-f.Wind.From.Sub(p.inbound))
+	a, err := turned.Circuit(fTurned)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b, err = mirrored.Circuit(fMirrored); err != nil {
+		t.Fatal(err)
+	}
+	return a, b
+}
+
 // Turning pattern and wind together changes nothing but the directions; mirroring
 // them swaps left and right.
 func TestCircuitRotatesAndMirrors(t *testing.T) {
@@ -256,20 +275,7 @@ func TestCircuitRotatesAndMirrors(t *testing.T) {
 			t.Skip("no circuit in this wind")
 		}
 		by := abeam.Degrees(draw.Uniform(-180, 180).Draw(t, "by"))
-		turned, fTurned := p, f
-		turned.inbound = p.inbound.Add(by)
-		fTurned.Wind.From = f.Wind.From.Add(by)
-		mirrored, fMirrored := p, f
-		mirrored.turn = p.turn.Opposite()
-		fMirrored.Wind.From = p.inbound.Add(-f.Wind.From.Sub(p.inbound))
-		a, err := turned.Circuit(fTurned)
-		if err != nil {
-			t.Fatal(err)
-		}
-		b, err := mirrored.Circuit(fMirrored)
-		if err != nil {
-			t.Fatal(err)
-		}
+		a, b := turnedAndMirrored(t, p, f, by)
 		// The angle between wind and course is rounded to 6e-14 degrees; near the
 		// airspeed it is magnified by 1/(1 - w/V), here at most 10, twice.
 		const tol = 1e-10

@@ -123,20 +123,7 @@ func TestLegsRotateAndMirror(t *testing.T) {
 			t.Skip("no leg to speak of")
 		}
 		by := abeam.Degrees(draw.Uniform(-180, 180).Draw(t, "by"))
-		turned, fTurned := p, f
-		turned.inbound = p.inbound.Add(by)
-		fTurned.Wind.From = f.Wind.From.Add(by)
-		mirrored, fMirrored := p, f
-		mirrored.turn = p.turn.Opposite()
-		fMirrored.Wind.From = p.inbound.Add(-f.Wind.From.Sub(p.inbound))
-		a, err := turned.Circuit(fTurned)
-		if err != nil {
-			t.Fatal(err)
-		}
-		b, err := mirrored.Circuit(fMirrored)
-		if err != nil {
-			t.Fatal(err)
-		}
+		a, b := turnedAndMirrored(t, p, f, by)
 		// Where a circuit is hardly turned by its limit (an arc grazed, a leg hardly long
 		// enough), rounding moves it by more; 1e-6 s is far below anything flown.
 		for _, o := range []Circuit{a, b} {

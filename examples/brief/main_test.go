@@ -280,7 +280,7 @@ func TestBadInput(t *testing.T) {
 		{"course", []string{"-course", "north"}, program.Usage, []string{"-course", "north"}},
 		{"clearance", []string{"-clearance", "HOLD WEST OF TARNO ON THE 455 RADIAL"}, program.Usage, []string{"455"}},
 		{"clearance words", []string{"-clearance", "GO AROUND IN CIRCLES"}, program.Usage, []string{"GO"}},
-		{"turns", []string{"-turns", "up"}, program.Usage, []string{"turn", "up", "right or left"}},
+		{"turns", []string{"-turns", "up"}, program.Usage, []string{"-turns", "up", "right or left"}},
 		{"heading", []string{"-heading", "-10"}, program.Usage, []string{"-heading", "-10"}},
 		{"efc", []string{"-efc", "six"}, program.Usage, []string{"expect_further_clearance", "six", "17:42"}},
 		{"plot format", []string{"-plot", "hold.bmp"}, program.Usage, []string{"-plot", "hold.bmp", ".svg or .png"}},

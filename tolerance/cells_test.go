@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -66,11 +67,23 @@ func TestSeparators(t *testing.T) {
 
 // Where the lines of a file are more than the number of a line can count, it stays at the most.
 func TestNumberOfALine(t *testing.T) {
-	for line, want := range map[int]int32{7: 7, math.MaxInt32: math.MaxInt32, math.MaxInt32 - 1: math.MaxInt32 - 1} {
+	number := func(line int) int32 {
 		c := csvReader{line: line, columns: []column{{quantity: Latitude, unit: units["deg"]}, {quantity: Longitude, unit: units["deg"]}, {quantity: Time, unit: units["s"]}}}
 		c.record([][]byte{[]byte("50"), []byte("8"), []byte("1")})
-		if got := c.log.Samples; len(got) != 1 || got[0].Line != want {
-			t.Errorf("%d: %+v", line, got)
+		if len(c.log.Samples) != 1 {
+			t.Fatalf("%+v", c.log)
+		}
+		return c.log.Samples[0].Line
+	}
+	most := math.MaxInt32
+	for line, want := range map[int]int32{7: 7, most - 1: math.MaxInt32 - 1, most: math.MaxInt32} {
+		if got := number(line); got != want {
+			t.Errorf("line %d: %d", line, got)
+		}
+	}
+	if strconv.IntSize > 32 { // where lines can be more
+		if got := number(most + 1); got != math.MaxInt32 {
+			t.Errorf("a line more: %d", got)
 		}
 	}
 }
@@ -116,7 +129,7 @@ func TestNumbersWithUnits(t *testing.T) {
 func TestCivilTimesWithinACentury(t *testing.T) {
 	start := time.Date(2026, 7, 3, 17, 42, 5, 0, time.UTC)
 	const most = 4_000_000_000
-	for seconds, read := range map[int]bool{60: true, most: true, most + 1: false, -most: true, -most - 1: false} {
+	for seconds, read := range map[int64]bool{60: true, most: true, most + 1: false, -most: true, -most - 1: false} {
 		text := fmt.Sprintf("lat,lon,time_utc\n50,8,%s\n50,8,%s\n", start.Format(time.RFC3339), start.Add(time.Duration(seconds)*time.Second).Format(time.RFC3339))
 		log := readText(t, text)
 		f := found(log, BadValue)

@@ -32,7 +32,7 @@
 //	IAS, CAS, TAS      airspeed as indicated, as calibrated, and true: through the air
 //	entry              how the pattern is joined: direct, teardrop (ICAO's offset) or parallel
 //	clearance          what air traffic control tells a pilot to fly
-//	EFC                the time at which to expect further clearance
+//	EFC                the time at which to expect further clearance; no clearance to leave
 //	radial             a direction from a radio station (a VOR)
 //	DME                the distance from a station, along the slant
 //	still air          without wind

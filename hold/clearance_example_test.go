@@ -79,9 +79,9 @@ func ExampleClearance_Findings() {
 	}
 	// Output:
 	// The direction of holding does not fit the line: ask which is meant (to know, not to ask: false)
-	// The leg time is longer than the altitude's (to know, not to ask: false)
+	// The leg time is longer than the standard one of the altitude: it is flown as cleared (to know, not to ask: true)
 	// No turn was said: turns are to the right (to know, not to ask: true)
-	// The maximum holding airspeed is above the limit of the altitude (to know, not to ask: false)
+	// The maximum holding airspeed is above the limit of the altitude: ask whether it is meant (to know, not to ask: false)
 	// No EFC was given: ask for one (to know, not to ask: false)
 }
 

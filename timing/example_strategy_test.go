@@ -216,7 +216,7 @@ func ExampleFuel_LatestLeave() {
 	// 18:12 7 laps 8m0s short <nil>
 	// - the time to expect further clearance is 8m0s beyond the latest time to leave, 18:12
 	// - tell air traffic control now: ask for an earlier time, or for the alternate while the fuel reaches it
-	// - advise minimum fuel when any undue delay would bring the fuel below the reserve; that is no emergency, which has to be declared
+	// - advise minimum fuel when any undue delay would bring the fuel below the reserve; that gives no priority: where the fuel calls for it, declare an emergency
 }
 
 // How many cells the grids have, and the last of each: the strongest wind, straight from behind.

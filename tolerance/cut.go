@@ -134,7 +134,8 @@ func (c *cutter) firstNear() (t, distance float64, index int, ok bool) {
 		d := math.Hypot(x0+share*dx, y0+share*dy)
 		if d < distance {
 			t, distance, index, ok = c.t[i-1]+share*(c.t[i]-c.t[i-1]), d, i, true
-		} else if ok && math.Hypot(x1, y1) > overFix {
+		}
+		if ok && math.Hypot(x1, y1) > overFix {
 			break
 		}
 	}

@@ -46,12 +46,13 @@ func TestFirstPassageAtTheNearestPoint(t *testing.T) {
 		"standing at first": {way: []spot{{0, 0.25, 0, 0}, {1, 0.25, 0, 0}, {2, 1, 0, 0}}, time: 0, distance: 0.25, index: 1},
 		"standing after":    {way: []spot{{0, -1, 0, 0}, {1, -0.25, 0, 0}, {2, -0.25, 0, 0}, {3, -1, 0, 0}}, time: 1, distance: 0.25, index: 1},
 		// Away and back within 0.7 NM is one passage, at its nearest; what comes after that is another.
-		"again nearer":         {way: []spot{{0, -1, 0, 0}, {1, -0.25, 0, 0}, {2, -0.5, 0, 0}, {3, -0.125, 0, 0}, {4, -2, 0, 0}}, time: 3, distance: 0.125, index: 3},
-		"away to just 0.7":     {way: []spot{{0, -1, 0, 0}, {1, -0.25, 0, 0}, {2, -overFix, 0, 0}, {3, -0.125, 0, 0}, {4, -2, 0, 0}}, time: 3, distance: 0.125, index: 3},
-		"gone and back nearer": {way: []spot{{0, -1, 0, 0}, {1, -0.25, 0, 0}, {2, -0.75, 0, 0}, {3, -0.125, 0, 0}, {4, -2, 0, 0}}, time: 1, distance: 0.25, index: 1},
-		"gone abreast":         {way: []spot{{0, -1, 0, 0}, {1, -0.25, 0, 0}, {2, -0.25, 0.75, 0}, {3, -0.125, 0, 0}, {4, -2, 0, 0}}, time: 1, distance: 0.25, index: 1},
-		"within 0.7":           {way: []spot{{0, -3, 0.69, 0}, {10, 3, 0.69, 0}}, time: 5, distance: 0.69, index: 1},
-		"not within 0.7":       {way: []spot{{0, -3, 0.71, 0}, {10, 3, 0.71, 0}}, none: true},
+		"again nearer":              {way: []spot{{0, -1, 0, 0}, {1, -0.25, 0, 0}, {2, -0.5, 0, 0}, {3, -0.125, 0, 0}, {4, -2, 0, 0}}, time: 3, distance: 0.125, index: 3},
+		"away to just 0.7":          {way: []spot{{0, -1, 0, 0}, {1, -0.25, 0, 0}, {2, -overFix, 0, 0}, {3, -0.125, 0, 0}, {4, -2, 0, 0}}, time: 3, distance: 0.125, index: 3},
+		"gone and back nearer":      {way: []spot{{0, -1, 0, 0}, {1, -0.25, 0, 0}, {2, -0.75, 0, 0}, {3, -0.125, 0, 0}, {4, -2, 0, 0}}, time: 1, distance: 0.25, index: 1},
+		"gone abreast":              {way: []spot{{0, -1, 0, 0}, {1, -0.25, 0, 0}, {2, -0.25, 0.75, 0}, {3, -0.125, 0, 0}, {4, -2, 0, 0}}, time: 1, distance: 0.25, index: 1},
+		"gone at once, back nearer": {way: []spot{{0, -1, 0.5, 0}, {10, 1, 0.5, 0}, {20, -1, 0, 0}}, time: 5, distance: 0.5, index: 1},
+		"within 0.7":                {way: []spot{{0, -3, 0.69, 0}, {10, 3, 0.69, 0}}, time: 5, distance: 0.69, index: 1},
+		"not within 0.7":            {way: []spot{{0, -3, 0.71, 0}, {10, 3, 0.71, 0}}, none: true},
 	} {
 		at, distance, index, ok := cutterOf(t, tc.way).firstNear()
 		if ok == tc.none || ok && (!near.Equal(at, tc.time, 1e-12) || !near.Equal(distance, tc.distance, 1e-12) || index != tc.index) {

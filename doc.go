@@ -19,6 +19,24 @@
 // Speeds are [Knots], distances [NM] (1,852 m exactly), heights [Feet]; times
 // are [time.Duration].
 //
+// # Words
+//
+//	hold, pattern      a racetrack flown lap after lap: turn, outbound leg, turn, inbound leg
+//	fix                the point that the inbound leg ends on, passed once a lap
+//	inbound course     the direction over the ground in which the fix is reached
+//	holding side       the side of the inbound course that the pattern lies on: right with right turns
+//	abeam              level with the fix: on the line through it at right angles to the course
+//	clock              the outbound time as a pilot takes it, from one of the starts of timing.Start
+//	heading, track     where the nose points, and the way made good over the ground
+//	correction, crab   heading less track, held against a crosswind; drift is its opposite
+//	IAS, CAS, TAS      airspeed as indicated, as calibrated, and true: through the air
+//	entry              how the pattern is joined: direct, teardrop (ICAO's offset) or parallel
+//	clearance          what air traffic control tells a pilot to fly
+//	EFC                the time at which to expect further clearance; no clearance to leave
+//	radial             a direction from a radio station (a VOR)
+//	DME                the distance from a station, along the slant
+//	still air          without wind
+//
 // # Errors
 //
 // An error wraps [ErrInvalid] (the input), [ErrUnflyable] (physics says no) or

@@ -27,11 +27,11 @@ func Example_readme() {
 		fmt.Println(err) // names the field, its value and its limit
 		return
 	}
-	fmt.Printf("inbound heading %.0f, outbound heading %.0f for %.0f s by the clock\n",
-		circuit.InboundHeading, circuit.OutboundHeading, circuit.Clock.Seconds())
+	fmt.Printf("inbound heading %s, outbound heading %s for %.0f s by the clock\n",
+		circuit.InboundHeading.ThreeFigures(), circuit.OutboundHeading.ThreeFigures(), circuit.Clock.Seconds())
 	// README ends
 
-	// Output: inbound heading 83, outbound heading 226 for 42 s by the clock
+	// Output: inbound heading 083, outbound heading 226 for 42 s by the clock
 }
 
 func TestReadmeShowsTheExample(t *testing.T) {

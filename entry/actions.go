@@ -25,9 +25,10 @@ type Crossing struct {
 }
 
 // Actions gives the five things to do over the fix, in their order and with the numbers
-// of this entry: turn, time, twist, throttle, talk.
+// of this entry: turn, time, twist, throttle, talk. Where the plan had a DME limit, that
+// ends the leg, and the time is what it takes.
 //
-// Source: the five are common practice; the report of time and altitude on reaching the
+// Source: the five are common practice; distances in lieu of times AIM 5-3-8 j.5; the report of time and altitude on reaching the
 // fix is AIM 5-3-8 f and 5-3-3.
 //
 // Errors: [abeam.ErrInvalid] for a zero Flown, for another pattern than the one entered,
@@ -49,6 +50,10 @@ func (fl Flown) Actions(p hold.Pattern, c Crossing) ([5]Action, error) {
 	if fl.Entry == Direct {
 		start = "wings level or abeam the fix, whichever is later"
 	}
+	until := ""
+	if fl.dme != 0 {
+		until = fmt.Sprintf("to %g DME, about ", float64(fl.dme))
+	}
 	throttle := "holding speed"
 	if c.Limit != (hold.SpeedLimit{}) {
 		throttle += ", at most " + c.Limit.String()
@@ -60,7 +65,7 @@ func (fl Flown) Actions(p hold.Pattern, c Crossing) ([5]Action, error) {
 	}
 	return [5]Action{
 		{"turn", turn},
-		{"time", fmt.Sprintf("%.0f s, from %s; then turn %v", fl.Clock.Seconds(), start, fl.Return)},
+		{"time", fmt.Sprintf("%s%.0f s, from %s; then turn %v", until, fl.Clock.Seconds(), start, fl.Return)},
 		{"twist", "inbound course " + p.Inbound().ThreeFigures()},
 		{"throttle", throttle},
 		{"talk", talk},

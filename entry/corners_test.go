@@ -84,6 +84,22 @@ func TestActionsWording(t *testing.T) {
 	}
 }
 
+// A leg that ends on a reading is flown to the reading: inbound to the station, fix 10 DME,
+// 5 NM leg, turn at 15 (AIM FIG 5-3-5). On the reciprocal over the fix the 5 NM take 150 s at 120 kt.
+func TestActionsToADMELimit(t *testing.T) {
+	p := pattern(t, 0, hold.Right)
+	plan := FAA().Plan(Parallel, time.Minute)
+	plan.DME = DME{Fix: 10, Limit: 15}
+	fl, err := plan.Fly(p, hold.Flight{TAS: 120, Rate: 3}, 180, AsPublished)
+	if err != nil {
+		t.Fatal(err)
+	}
+	actions, err := fl.Actions(p, Crossing{Altitude: 4500})
+	if want := "to 15 DME, about 150 s, from wings level; then turn left"; err != nil || actions[1].Do != want {
+		t.Errorf("%q, %v, want %q", actions[1].Do, err, want)
+	}
+}
+
 // Every value says something of its own, and one that is none says so.
 func TestNames(t *testing.T) {
 	for what, c := range map[string]struct {

@@ -57,6 +57,7 @@ type Flown struct {
 	Extent hold.Extent
 	Notes  Notes
 
+	dme     abeam.NM // the reading that ends the leg, 0 where its time does
 	path    [most]stretch
 	n       int
 	inbound abeam.Bearing

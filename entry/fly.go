@@ -75,7 +75,7 @@ func (pl Plan) Fly(p hold.Pattern, f hold.Flight, heading abeam.Bearing, m Manne
 		return fl, err
 	}
 	pa := path{h: fr.at}
-	fl.Entry, fl.Manner = pl.Entry, m
+	fl.Entry, fl.Manner, fl.dme = pl.Entry, m, pl.DME.Limit
 	switch m {
 	case AsPublished:
 		err = fl.published(op, &pl, &fr, &pa)

@@ -72,7 +72,8 @@ func (a Arrival) Permits(kind Kind) bool { return kind != None && kind == a.Entr
 //	                     not authorised
 //
 // The outbound end is taken to be reached on the inbound course, and the flight to go
-// straight on to the fix; the source says no more than the line above. The plan flies legs on tracks of the [ICAO] rules; its Inbound is the leg time.
+// straight on to the fix; the source says no more than the line above. The plan flies legs
+// on tracks of the [ICAO] rules; its Inbound is the leg time.
 //
 // Source: ICAO Doc 8168 Vol II App C-15 and II-4-1-8; that an arc takes the entry of
 // its sector from memory of Vol I.

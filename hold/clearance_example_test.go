@@ -53,7 +53,7 @@ func ExampleClearance_Pattern() {
 		fmt.Println(err)
 		return
 	}
-	s := hold.Setting{Fix: tarnfix, AtStation: true, Rules: hold.FAA(), Altitude: 15000}
+	s := hold.Setting{Fix: tarno, AtStation: true, Rules: hold.FAA(), Altitude: 15000}
 	p, err := c.Pattern(s)
 	fmt.Println(p.Fix().Ident, p.Inbound(), p.Turn(), p.Leg().Inbound(), err)
 	p, err = hold.StandardPattern(s, 310) // nothing was said, and nothing is charted
@@ -69,7 +69,7 @@ func ExampleClearance_Findings() {
 		fmt.Println(err)
 		return
 	}
-	found, err := c.Findings(hold.Setting{Fix: tarnfix, Rules: hold.FAA(), Altitude: 5000, Now: time.Date(2026, 3, 1, 18, 0, 0, 0, time.UTC)})
+	found, err := c.Findings(hold.Setting{Fix: tarno, Rules: hold.FAA(), Altitude: 5000, Now: time.Date(2026, 3, 1, 18, 0, 0, 0, time.UTC)})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -79,9 +79,9 @@ func ExampleClearance_Findings() {
 	}
 	// Output:
 	// The direction of holding does not fit the line: ask which is meant (to know, not to ask: false)
-	// The leg time is longer than the altitude's (to know, not to ask: false)
+	// The leg time is longer than the standard one of the altitude: it is flown as cleared (to know, not to ask: true)
 	// No turn was said: turns are to the right (to know, not to ask: true)
-	// The maximum holding airspeed is above the limit of the altitude (to know, not to ask: false)
+	// The maximum holding airspeed is above the limit of the altitude: ask whether it is meant (to know, not to ask: false)
 	// No EFC was given: ask for one (to know, not to ask: false)
 }
 

@@ -210,3 +210,30 @@ func TestPatternOfClearance(t *testing.T) {
 		t.Errorf("no rules: %v", err)
 	}
 }
+
+// A radial is of its station and a bearing from it; either word is read for both.
+func TestStationOfALine(t *testing.T) {
+	for text, want := range map[string]string{
+		"HOLD WEST OF TARNO ON THE 255 RADIAL FROM BREMKA":  "HOLD WEST OF TARNO ON THE 255 RADIAL OF BREMKA",
+		"HOLD WEST OF TARNO ON THE 255 BEARING OF BREMKA":   "HOLD WEST OF TARNO ON THE 255 BEARING FROM BREMKA",
+		"HOLD WEST OF TARNO ON THE 255 BEARING FROM BREMKA": "HOLD WEST OF TARNO ON THE 255 BEARING FROM BREMKA",
+	} {
+		c, err := ParseClearance(text)
+		if err != nil || c.String() != want {
+			t.Errorf("%q: %q, %v", text, c, err)
+		}
+		if again, err := ParseClearance(want); err != nil || again != c {
+			t.Errorf("%q is read again as %q, %v", want, again, err)
+		}
+	}
+}
+
+// Where nothing is charted a pilot asks for instructions before the fix (AIM 5-3-8 c): it
+// is not for information only. A longer leg that was cleared is.
+func TestWhatIsToAsk(t *testing.T) {
+	for f, want := range map[Finding]bool{NoInstructions: false, NoEFC: false, SpeedAboveLimit: false, DirectionDoesNotFit: false, NoTurnSaid: true, LegTimeLong: true, NeedsChart: true} {
+		if f.Information() != want {
+			t.Errorf("%v: for information %v", f, f.Information())
+		}
+	}
+}

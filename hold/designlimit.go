@@ -20,10 +20,10 @@ type DesignLimit struct {
 // DesignDMELimit is the DME limit that gives an outbound leg of a time in still air, for
 // a hold inbound toward the station whose fix is at a DME distance:
 //
-//	DL = sqrt((Ds + ds)2 + 4 r2 + 0.027 h2),  Ds = sqrt(D2 - 0.027 h2),  ds = V t
+//	DL = sqrt((Ds + ds)² + 4 r² + 0.027 h²),  Ds = sqrt(D² - 0.027 h²),  ds = V t
 //
 // with r the radius of turn and h the height above the station in thousands of feet,
-// 0.027 h2 its square in NM2, rounded from 0.02709. The time is 1 minute to 14,000 ft,
+// 0.027 h² its square in NM², rounded from 0.02709. The time is 1 minute to 14,000 ft,
 // 1.5 above (see [Rules.LegTime]); the airspeed that of [wind.DesignTAS].
 //
 // Source: ICAO Doc 8168 Vol II (2006) I-4-3, Appendix C-13 and Diagram C-15, whose example

@@ -10,9 +10,11 @@
 //
 //	V t_out u_out = -( g t_in + w (T + t_out) )
 //
-// with T the time of a full circle and g the inbound velocity over the ground. The
-// modulus is a quadratic for the outbound time, the direction is the outbound
-// heading: [Pattern.Outbound] and [Pattern.Circuit] are closed forms.
+// with u_out the direction of the outbound heading, w the way the wind blows (not whence),
+// T the time of a full circle and g the inbound velocity over the ground. In components, x
+// is along the inbound course and y to the holding side. The modulus is a quadratic for the
+// outbound time, the direction is the outbound heading: [Pattern.Outbound] and
+// [Pattern.Circuit] are closed forms.
 //
 // A [Leg] is given by its inbound or outbound time, its inbound or outbound length, or a
 // DME limit. The circuits that close make a family with one parameter, and each kind of

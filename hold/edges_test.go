@@ -220,7 +220,7 @@ func TestBadInput(t *testing.T) {
 		f           Flight
 		kind        error
 	}{
-		{"zero pattern", "inbound leg", Pattern{}, good, abeam.ErrInvalid},
+		{"zero pattern", "leg", Pattern{}, good, abeam.ErrInvalid},
 		{"zero flight", "TAS", p, Flight{}, abeam.ErrInvalid},
 		{"TAS NaN", "TAS", p, with(func(f *Flight) { f.TAS = abeam.Knots(nan) }), abeam.ErrInvalid},
 		{"TAS infinite", "TAS", p, with(func(f *Flight) { f.TAS = abeam.Knots(inf) }), abeam.ErrInvalid},
@@ -276,7 +276,7 @@ func TestBadPattern(t *testing.T) {
 		"variation":                func() (Pattern, error) { return NewPattern(Fix{Variation: 181}, 0, Right, minute) },
 		"inbound course":           func() (Pattern, error) { return NewPattern(Fix{}, abeam.Bearing(nan), Right, minute) },
 		"turn":                     func() (Pattern, error) { return NewPattern(Fix{}, 0, 2, minute) },
-		"inbound leg zero":         func() (Pattern, error) { return NewPattern(Fix{}, 0, Right, Leg{}) },
+		"leg none":                 func() (Pattern, error) { return NewPattern(Fix{}, 0, Right, Leg{}) },
 		"inbound leg negative":     func() (Pattern, error) { return NewPattern(Fix{}, 0, Right, TimedInbound(-1)) },
 		"inbound leg long":         func() (Pattern, error) { return NewPattern(Fix{}, 0, Right, TimedInbound(MaxLeg+1)) },
 	} {

@@ -13,16 +13,17 @@ import (
 )
 
 // A fix of no chart.
-var tarnfix = hold.Fix{Ident: "TARNO", Position: s2.LatLngFromDegrees(47.25, -120.5), Variation: 14}
+var tarno = hold.Fix{Ident: "TARNO", Position: s2.LatLngFromDegrees(47.25, -120.5), Variation: 14}
 
 func pattern(turn hold.Turn) hold.Pattern {
-	p, err := hold.NewPattern(tarnfix, 75, turn, hold.TimedInbound(time.Minute))
+	p, err := hold.NewPattern(tarno, 75, turn, hold.TimedInbound(time.Minute))
 	if err != nil {
 		panic(err)
 	}
 	return p
 }
 
+// The lap that closes on the fix in a wind, and its shape.
 func ExamplePattern_Circuit() {
 	c, err := pattern(hold.Right).Circuit(hold.Flight{TAS: 110, Rate: hold.StandardRate, Wind: wind.Wind{From: 120, Speed: 25}})
 	if err != nil {
@@ -40,16 +41,22 @@ func ExamplePattern_Circuit() {
 	// widest 1.48 NM, longest 2.40 NM
 }
 
+// The outbound heading and time alone, in still air.
 func ExamplePattern_Outbound() {
 	p := pattern(hold.Left)
 	heading, straight, err := p.Outbound(hold.Flight{TAS: 110, Rate: hold.StandardRate})
 	fmt.Println(heading, straight, err)
 	fmt.Println(p.Inbound(), p.Outward(), p.Turn(), p.Leg().Inbound(), p.Fix().Ident)
+	fmt.Println(p)
+	fmt.Println(hold.Pattern{})
 	// Output:
 	// 255° 1m0s <nil>
 	// 075° 255° left 1m0s TARNO
+	// TARNO, inbound 075°, left turns, 1m0s inbound
+	// inbound 360°, right turns, no leg
 }
 
+// In a headwind of half the airspeed no outbound leg gives a minute inbound; what can be had.
 func ExamplePattern_ShortestInbound() {
 	p := pattern(hold.Right)
 	f := hold.Flight{TAS: 90, Rate: hold.StandardRate, Wind: wind.Wind{From: 75, Speed: 45}}
@@ -79,6 +86,7 @@ func ExamplePattern_ShortestInbound() {
 	// true true
 }
 
+// What comes of a heading and a time that are not the exact ones.
 func ExamplePattern_Fly() {
 	// A minute on the reciprocal, without any correction for the wind.
 	p := pattern(hold.Right)
@@ -93,6 +101,7 @@ func ExamplePattern_Fly() {
 	// Output: inbound 108 s, rolled out 0.88 NM off the course, on the non-holding side: true
 }
 
+// Where the aeroplane is at each minute of a lap.
 func ExampleCircuit_Track() {
 	c, err := pattern(hold.Left).Circuit(hold.Flight{TAS: 110, Rate: hold.StandardRate})
 	if err != nil {
@@ -118,13 +127,14 @@ func ExampleCircuit_Track() {
 	// 3 <nil>
 }
 
+// A lap as latitude and longitude, for a map.
 func ExampleCircuit_Positions() {
 	c, err := pattern(hold.Right).Circuit(hold.Flight{TAS: 110, Rate: hold.StandardRate})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	positions, err := c.Positions(tarnfix, time.Minute)
+	positions, err := c.Positions(tarno, time.Minute)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -140,6 +150,7 @@ func ExampleCircuit_Positions() {
 	// 4m0s 47.2500 -120.5000
 }
 
+// Speed limits at 13,000 ft and leg times at 15,000 ft, by authority.
 func ExampleRules() {
 	for _, r := range []hold.Rules{hold.FAA(), hold.FAA210(), hold.FAA().Charted(175), hold.FAAClimb(), hold.FAAAirForce(), hold.FAANavy(), hold.ICAO(), hold.ICAOCategoryAB(), hold.ICAOTurbulence(), hold.ICAOTurbulenceAB(), hold.ICAOEarlier()} {
 		speed, err := r.SpeedLimit(13000)
@@ -168,6 +179,7 @@ func ExampleRules() {
 	// ICAO (earlier edition): 220 KIAS; 1m30s outbound leg in still air
 }
 
+// At 260 kt the bank limit governs; a steeper limit makes a tighter turn.
 func ExampleTurnRule_At() {
 	for _, rule := range []hold.TurnRule{hold.FAATurn(), hold.FAAFlightDirectorTurn(), hold.ICAOTurn()} {
 		t, err := rule.At(260)

@@ -36,9 +36,9 @@ func FAAAirForce() Rules { return faaAllAltitudes("FAA, USAF field", 310, "AIM 5
 // Source: AIM 5-3-8 j.2(b); AFMAN 11-217 Vol 1 (3 Jan 2005) 10.2.4.1.
 func FAANavy() Rules { return faaAllAltitudes("FAA, Navy field", 230, "AIM 5-3-8 j.2(b)") }
 
-// FAAClimb are the rules of [FAA] for a climb in the hold without a published limit:
-// 310 KIAS. The general speed rules (14 CFR 91.117) still apply and are not applied
-// here.
+// FAAClimb are the rules of [FAA] for a climb in the hold that a published procedure asks
+// for, without a limit of its own: 310 KIAS. Any other climb in a hold keeps the limits of
+// [FAA]. The general speed rules (14 CFR 91.117) still apply and are not applied here.
 //
 // Source: AIM 5-3-8 j.2(b)(6).
 func FAAClimb() Rules { return faaAllAltitudes("FAA, climb in the hold", 310, "AIM 5-3-8 j.2(b)(6)") }

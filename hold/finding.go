@@ -9,7 +9,8 @@ const (
 	_ Finding = iota
 	NoFix
 	FixesDiffer
-	// NoInstructions: neither a direction nor a line, nor as published.
+	// NoInstructions: neither a direction nor a line, nor as published. Where the pattern is
+	// charted it need not be said; where none is, AIM 5-3-8 c has the pilot ask before the fix.
 	NoInstructions
 	NeedsChart
 	NoDirection
@@ -35,25 +36,25 @@ func (f Finding) String() string {
 	return [...]string{
 		"No fix was given: ask for one",
 		"The clearance limit and the holding fix differ: ask which is meant",
-		"No holding instructions: hold as charted, or if nothing is charted in a standard pattern on the course of arrival",
+		"No holding instructions: hold as charted; if nothing is charted, ask before the fix, and if that fails hold in a standard pattern on the course of arrival and ask again",
 		"As published: the pattern stands on the chart",
 		"No direction of holding was given: ask for one",
 		"No radial, course, bearing, track, airway or route was given: ask for one",
 		"The direction of holding does not fit the line: ask which is meant",
 		"The leg was given in minutes and in miles: ask which is meant",
-		"The leg time is longer than the altitude's",
+		"The leg time is longer than the standard one of the altitude: it is flown as cleared",
 		"No turn was said: turns are to the right",
-		"The maximum holding airspeed is above the limit of the altitude",
-		"The maximum holding airspeed is below the least speed to hold at",
+		"The maximum holding airspeed is above the limit of the altitude: ask whether it is meant",
+		"The maximum holding airspeed is below the least speed to hold at: ask for another",
 		"No EFC was given: ask for one",
 		"The EFC has passed: ask for another",
 	}[f-1]
 }
 
 // Information reports a finding that needs no question: what was left unsaid has its
-// standard meaning.
+// standard meaning, or what was said departs from it on purpose.
 func (f Finding) Information() bool {
-	return f == NoInstructions || f == NeedsChart || f == NoTurnSaid
+	return f == NeedsChart || f == LegTimeLong || f == NoTurnSaid
 }
 
 // Findings gives what is missing in a clearance or does not fit, in a fixed order; none

@@ -22,7 +22,7 @@ type frame struct {
 
 // set checks pattern and flight and resolves the wind. The inbound heading has sine
 // -wy. With w below 1 the groundspeed g is positive on any course: its cosine
-// sqrt(1 - wy2) exceeds sqrt(w2 - wy2), which is |wx|.
+// sqrt(1 - wy²) exceeds sqrt(w² - wy²), which is |wx|.
 func (fr *frame) set(op string, p *Pattern, f *Flight) error {
 	// The usual leg first: it is what the speed of a sweep hangs on.
 	timed := p.leg.kind == InboundTimed && p.leg.time > 0 && p.leg.time <= MaxLeg

@@ -43,7 +43,7 @@ func (c *Circuit) left(segments *[4]kinematics.Segment, n *nearest) Progress {
 // groundPath is the way over the ground from t to the end of a segment, in NM. In a
 // turn the groundspeed at an angle a from where the wind goes is
 //
-//	sqrt(V2 + w2 + 2 V w cos a) = (V + w) sqrt(1 - m sin2(a/2)),  m = 4 V w/(V + w)2
+//	sqrt(V² + w² + 2 V w cos a) = (V + w) sqrt(1 - m sin²(a/2)),  m = 4 V w/(V + w)²
 //
 // whose integral over the time is an elliptic integral of the second kind.
 func groundPath(s *kinematics.Segment, t float64) abeam.NM {

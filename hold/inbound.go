@@ -126,9 +126,10 @@ func (c Clearance) leg(s Setting, inbound abeam.Bearing) (Leg, error) {
 	return s.Rules.TimedLeg(band.Time), err
 }
 
-// StandardPattern is what is flown without holding instructions where nothing is
-// charted: right turns on the course of arrival at the fix, which is given in the north
-// of the fix's variation, with the leg time of the altitude.
+// StandardPattern is what is flown where nothing is charted and holding instructions,
+// asked for before the fix, could not be had: right turns on the course of arrival at
+// the fix, which is given in the north of the fix's variation, with the leg time of the
+// altitude. Further clearance is then asked for as soon as possible.
 //
 // Source: AIM 5-3-8 c.
 //

@@ -7,7 +7,7 @@ import (
 	"github.com/holdingfix/abeam/internal/check"
 )
 
-// The longest legs accepted.
+// The longest legs accepted, by time and over the ground.
 const (
 	MaxLeg    = time.Hour
 	MaxLength = abeam.NM(500)
@@ -181,6 +181,9 @@ func (l *Leg) tooShort(op, why string) error {
 func (l *Leg) validate(op string) error {
 	if l.ok() {
 		return nil
+	}
+	if l.kind == 0 {
+		return check.Invalid(op, "leg", "none", "one of TimedInbound, TimedOutbound, LengthInbound, LengthOutbound or DMELimit")
 	}
 	name, value := l.field()
 	if l.kind == OutboundDME {

@@ -29,7 +29,7 @@ func TestBadLegs(t *testing.T) {
 		name, field string
 		leg         Leg
 	}{
-		{"none", "inbound leg", Leg{}},
+		{"none", "leg", Leg{}},
 		{"outbound 0", "outbound leg", TimedOutbound(0)},
 		{"outbound negative", "outbound leg", TimedOutbound(-1)},
 		{"outbound long", "outbound leg", TimedOutbound(MaxLeg + 1)},

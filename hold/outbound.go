@@ -15,26 +15,27 @@ import (
 // to the start of the inbound turn, that bring the inbound leg out exactly: on the
 // course at wings level, with the leg as the pattern gives it.
 //
-// For a leg given by its inbound time t_in, with A = g t_in + w T, the equation of the package comment has the modulus
+// For a leg given by its inbound time t_in, with A = g t_in + w T, the equation of the
+// package comment has the modulus
 //
-//	(V2 - w2) t2 - 2 (A.w) t - A2 = 0
+//	(V² - w²) t² - 2 (A.w) t - A² = 0
 //
 // whose one root that is not negative,
 //
-//	t = A2 / (sqrt((A.w)2 + (V2 - w2) A2) - A.w)
+//	t = A² / (sqrt((A.w)² + (V² - w²) A²) - A.w)
 //
 // is the outbound time; the heading is the direction of -(A + w t). No iteration, no
 // allocation. Accuracy: rounding, 1e-9 s and 1e-9 degrees for usual winds, growing as
 // 1/(1 - w/V) where the wind comes near the airspeed.
 //
-// A leg given by its inbound length d takes t_in = d/g. The other kinds are given by
-// where or when the outbound leg ends; the circuits that close make a family with one
-// parameter, t_in, and the one wanted is found in it by Newton's method, to 1e-9 s where the
-// outbound leg lasts a second or more, or in closed form where there is one: with a
-// clock that starts at wings level, sin(outbound) is -w_y (T + t)/(V t), and without
-// crosswind everything is linear in t_in. A DME limit is reached where the slant range at the flight's altitude reads it, the first time on
-// the outbound leg. Of several circuits the ordinary one is given, with the outbound
-// heading within 90 degrees of the reciprocal.
+// A leg given by its inbound length d takes t_in = d/g. The other kinds are given by where
+// or when the outbound leg ends; the circuits that close make a family with one parameter,
+// t_in, and the one wanted is found in it by Newton's method, to 1e-9 s where the outbound
+// leg lasts a second or more, or in closed form where there is one: with a clock that
+// starts at wings level, sin(outbound) is -w_y (T + t)/(V t), and without crosswind
+// everything is linear in t_in. A DME limit is reached where the slant range at the
+// flight's altitude reads it, the first time on the outbound leg. Of several circuits the
+// ordinary one is given, with the outbound heading within 90 degrees of the reciprocal.
 //
 // The leg gains ground outbound only while A points inbound, that is while
 // t_in > -w_x T / g. In a headwind straight down the inbound course that ends at

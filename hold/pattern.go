@@ -1,6 +1,8 @@
 package hold
 
 import (
+	"fmt"
+
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/internal/check"
 )
@@ -15,9 +17,10 @@ type Pattern struct {
 	leg     Leg
 }
 
-// NewPattern puts a pattern together. The inbound course is in the north that the
-// fix's variation takes to true; north (0 or 360) is a course like any other, which
-// is why it is an argument and not a field that may be forgotten.
+// NewPattern puts a pattern together. The inbound course is magnetic, and the fix's
+// variation takes it to true, or it is true with a variation of zero. North (0 or 360)
+// is a course like any other, which is why it is an argument and not a field that may be
+// forgotten.
 //
 // Errors: [abeam.ErrInvalid] for a fix at a pole or off the globe, a course that is
 // not finite, a turn that is neither right nor left, a leg out of range.
@@ -51,6 +54,16 @@ func (p Pattern) Outward() abeam.Bearing { return p.inbound.Reciprocal() }
 
 // Turn is the direction of the turns.
 func (p Pattern) Turn() Turn { return p.turn }
+
+// String describes the pattern: "TARNO, inbound 075°, left turns, 1m0s inbound", without
+// the name where the fix has none.
+func (p Pattern) String() string {
+	text := fmt.Sprintf("inbound %v, %v turns, %v", p.inbound, p.turn, p.leg)
+	if p.fix.Ident != "" {
+		text = p.fix.Ident + ", " + text
+	}
+	return text
+}
 
 // Leg is what ends the outbound leg.
 func (p Pattern) Leg() Leg { return p.leg }

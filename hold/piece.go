@@ -34,7 +34,7 @@ type turnLimit struct {
 	pull float64 // g tan(bank), NM/s2: over the airspeed the rate of turn at that bank
 }
 
-// gravityNM is the acceleration of free fall in NM/s2.
+// gravityNM is the acceleration of free fall in NM/s².
 const gravityNM = gravity / 1852
 
 func limitOf(r TurnRule) turnLimit {

@@ -29,7 +29,7 @@ const MaxBank abeam.Degrees = 60
 // String gives the rate with its unit.
 func (r Rate) String() string { return strconv.FormatFloat(float64(r), 'f', -1, 64) + " deg/s" }
 
-// gravity in m/s2 and a knot in m/s.
+// gravity in m/s² and a knot in m/s.
 //
 // Source: standard acceleration of free fall and knot, ICAO Annex 5, 5th ed.,
 // table 3-3 (from memory); both exact by definition.

@@ -64,10 +64,18 @@ func (c Clearance) held(v voice) string {
 	case l.Kind.numbered():
 		words = append(words, "ON THE", v.number(l.Bearing.ThreeFigures()), upper(l.Kind.String()))
 		if l.Name != "" { // last: a station called V12 would be an airway before the number
-			words = append(words, "OF", v.name(l.Name))
+			words = append(words, l.Kind.of(), v.name(l.Name))
 		}
 	}
 	return strings.Join(words, " ")
+}
+
+// of is the word before the name of a station: radials are of it, bearings from it.
+func (k LineKind) of() string {
+	if k == Radial {
+		return "OF"
+	}
+	return "FROM"
 }
 
 func (v voice) number(figures string) string {

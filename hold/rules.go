@@ -120,6 +120,9 @@ func band[B any](op string, r Rules, bands []B, altitude abeam.Feet, upTo func(B
 	if err := check.Within(op, "altitude", altitude, MinAltitude, MaxAltitude); err != nil {
 		return none, err
 	}
+	if len(bands) == 0 {
+		return none, check.Invalid(op, "rules", r.String(), "with bands by altitude, as those of FAA and ICAO")
+	}
 	i := slices.IndexFunc(bands, func(b B) bool { return altitude <= upTo(b) })
 	if i < 0 {
 		return none, check.Invalid(op, "altitude", altitude, "within a band of the rules of "+r.String())

@@ -68,8 +68,20 @@ func TestRulesErrors(t *testing.T) {
 			t.Errorf("leg time at %v: %v", altitude, err)
 		}
 	}
-	if _, err := (Rules{}).SpeedLimit(5000); !errors.Is(err, abeam.ErrInvalid) {
-		t.Errorf("no rules: %v", err)
+	_, speed := Rules{}.SpeedLimit(5000)
+	_, leg := Rules{}.LegTime(5000)
+	for _, err := range []error{speed, leg} {
+		var field *abeam.FieldError
+		if !errors.Is(err, abeam.ErrInvalid) || !errors.As(err, &field) || field.Field != "rules" {
+			t.Errorf("no rules: %v", err)
+		}
+	}
+	// Bands that end below the altitude.
+	low := FAA()
+	low.Speeds = low.Speeds[:1]
+	var field *abeam.FieldError
+	if _, err := low.SpeedLimit(6001); !errors.As(err, &field) || field.Field != "altitude" {
+		t.Errorf("above all bands: %v", err)
 	}
 	// One caller's change must not reach another's rules.
 	r := FAA()

@@ -26,7 +26,7 @@ type Shuttle struct {
 // Shuttle flies the ascent of v in the hold: laps that each close as
 // [Pattern.VaryingCircuit] has it, the next beginning at the altitude at which the last
 // ended. The rules judge the airspeed; for a climb in the hold under the FAA they are
-// [FAAClimb].
+// [FAAClimb] where a published procedure asks for the climb.
 //
 // On a DME leg each lap takes the fix to be where it is read at the altitude at which the
 // lap begins.

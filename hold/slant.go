@@ -10,7 +10,7 @@ import (
 // SlantRange is what a DME reads at a ground distance from the station and a height
 // above it:
 //
-//	slant = sqrt(ground2 + height2)
+//	slant = sqrt(ground² + height²)
 //
 // The earth is flat and the DME exact: the real one is good to 0.5 NM or 3 %, whichever
 // is greater (AIM 1-1-7, secondary copies).
@@ -30,7 +30,7 @@ func SlantRange(ground abeam.NM, height abeam.Feet) (abeam.NM, error) {
 
 // GroundDistance is the inverse of [SlantRange]:
 //
-//	ground = sqrt(slant2 - height2)
+//	ground = sqrt(slant² - height²)
 //
 // Errors: [abeam.ErrInvalid] for input out of range; [abeam.ErrUnflyable] for a reading
 // smaller than the height.

@@ -62,10 +62,10 @@ func (s Sweep) Cases() (int, error) { return s.cases("hold.Sweep.Cases") }
 
 func (s *Sweep) cases(op string) (int, error) {
 	if len(s.TAS) == 0 {
-		return 0, check.Invalid(op, "TAS", 0, "one value or more")
+		return 0, check.Invalid(op, "TAS", s.TAS, "one value or more")
 	}
 	if len(s.Rates) == 0 {
-		return 0, check.Invalid(op, "rates", 0, "one value or more")
+		return 0, check.Invalid(op, "rates", s.Rates, "one value or more")
 	}
 	if !(s.Workers >= 0 && s.Workers <= MaxWorkers) {
 		return 0, check.Invalid(op, "workers", s.Workers, "from 0 to "+strconv.Itoa(MaxWorkers))

@@ -4,10 +4,11 @@ import (
 	"math"
 )
 
-// findAbeam finds the time from wings level to abeam, and notes where that is. The track is convex and leaves the fix in the inbound direction, so the line
-// through the fix at right angles to the course is crossed exactly once more: on the
-// outbound leg of the given time, where the answer is a quotient, or in one of the
-// turns, where it is the root of a trochoid.
+// findAbeam finds the time from wings level to abeam, and notes where that is. The track is
+// convex and leaves the fix in the inbound direction, so the line through the fix at right
+// angles to the course is crossed exactly once more: on the outbound leg of the given time,
+// where the answer is a quotient, or in one of the turns, where it is the root of a
+// trochoid.
 func (l *lap) findAbeam(fr *frame, leg float64) {
 	onLeg := -l.x1 / l.gx
 	switch {

@@ -6,7 +6,7 @@ import (
 )
 
 // Turn is the direction of the turns of a pattern. The zero Turn is Right, the
-// standard pattern (AIM 5-3-8 e.1).
+// standard pattern (AIM 5-3-8 j.1, from memory); left turns make the nonstandard one.
 type Turn uint8
 
 // The two directions.

@@ -12,7 +12,7 @@ const (
 	Practice        // common practice: taught in many places, published with authority in none
 	Derived         // follows from the exact circuit
 	Fitted          // found by fitting, in this package; the doc comment says to what
-	Recalled        // from memory, not read in the document named
+	Memory          // from memory, not read in the document named
 )
 
 // String gives the label.
@@ -26,7 +26,7 @@ func (c Class) String() string {
 		return "derived"
 	case Fitted:
 		return "fitted here"
-	case Recalled:
+	case Memory:
 		return "from memory"
 	}
 	return "source not stated"

@@ -41,7 +41,7 @@ func LimitsOf(r hold.Rules, altitude abeam.Feet) (LegLimits, error) {
 
 // Crossing is a way to cross the fix again: so many laps as they are, then the last one.
 type Crossing struct {
-	Whole int
+	Whole int           // laps of the pattern as it is
 	Last  hold.Circuit  // zero, with Whole 0, is to leave now
 	Time  time.Duration // from now, over the fix: exactly Whole laps and the last
 }
@@ -49,7 +49,7 @@ type Crossing struct {
 // Window is a range of times, from now, at which the fix can be crossed after so many whole
 // laps and the last; both ends are in it.
 type Window struct {
-	Whole    int
+	Whole    int // laps of the pattern as it is, before the last
 	From, To time.Duration
 }
 
@@ -131,7 +131,7 @@ func (pl *planner) circuit(inbound time.Duration) (hold.Circuit, error) {
 //
 // has the modulus V (S - t_in) = |V u t_in + w L|, in which the squares of t_in cancel:
 //
-//	t_in = (V2 S2 - w2 L2) / (2 V (V S + (u.w) L))
+//	t_in = (V² S² - w² L²) / (2 V (V S + (u.w) L))
 func (pl *planner) inbound(lap time.Duration) time.Duration {
 	a := &pl.air
 	l := lap.Seconds()
@@ -181,7 +181,7 @@ func (pl *planner) crossing(whole int, last hold.Circuit) Crossing {
 // PlanDeparture plans to cross the fix at an assigned time, counted from now, over the fix
 // and established inbound: whole laps of the pattern, and the last one stretched or
 // shortened. Of several plans that fit, the one whose last lap is nearest to the pattern's is
-// given.
+// given, of two as near the one of fewer laps.
 //
 // The lap of a given time is a closed form of the exact circuit. The time asked is 0 to
 // [MaxWait].

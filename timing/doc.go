@@ -26,6 +26,8 @@
 //
 // # Where things are
 //
+// A law is a function of times or angles; a rule is a value that a [Strategy] is made of.
+//
 //	when to slow              SlowAt, SlowWithin
 //	the outbound clock        Start
 //	outbound time, laws       FullDiscrepancy, HalfDiscrepancy, Proportional, SecondsPerKnot,
@@ -35,12 +37,13 @@
 //	outbound heading, laws    TripleDrift, DriftMultiple, CrabFromBearing
 //	outbound heading, rules   NoDrift, SingleDrift, DoubleDrift, ThreeTimes, Multiple,
 //	                          TripleThenSingle, BySide, ByTurns, AtLeast20
+//	all of them               TimingRules, DriftRules, Strategies
 //	found here                Lopsided, Tenths (fitted); ByQuotient, ByOutbound (derived)
 //	exact                     Exact, Measured
 //	convergence               Settle, SettleInProportion, Sensitivity
 //	flying, measuring         Trial, Study, Grid, Outcome, Spread, Map
 //	fitting                   Study.Fit, Study.Score, Family, Loss
-//	leaving on time           PlanDeparture, DepartureWindows, LoseTime
+//	leaving on time           PlanDeparture, DepartureWindows, WithinPattern, LimitsOf, LoseTime
 //	without communications    LostCommunications
 //	fuel                      Fuel
 //

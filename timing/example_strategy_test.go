@@ -216,10 +216,10 @@ func ExampleFuel_LatestLeave() {
 	// 18:12 7 laps 8m0s short <nil>
 	// - the time to expect further clearance is 8m0s beyond the latest time to leave, 18:12
 	// - tell air traffic control now: ask for an earlier time, or for the alternate while the fuel reaches it
-	// - advise minimum fuel when any undue delay would bring the fuel below the reserve; that is no emergency, which has to be declared
+	// - advise minimum fuel when any undue delay would bring the fuel below the reserve; that gives no priority: where the fuel calls for it, declare an emergency
 }
 
-// What the wind does to light aircraft and jets: the cells of the grids.
+// How many cells the grids have, and the last of each: the strongest wind, straight from behind.
 func ExampleGrid_Cell() {
 	for _, g := range []timing.Grid{timing.LightGrid(60), timing.JetGrid(60), timing.WideGrid()} {
 		c, err := g.Cell(g.Len() - 1)
@@ -234,32 +234,32 @@ func ExampleGrid_Cell() {
 // The rules that are measured, and the strategies made of them.
 func ExampleStrategies() {
 	for _, t := range timing.TimingRules() {
-		fmt.Printf("%-18s %-15v %s\n", t.Name, t.Class, t.Source)
+		fmt.Printf("%-21s %-15v %s\n", t.Name, t.Class, t.Source)
 	}
 	for _, d := range timing.DriftRules() {
-		fmt.Printf("%-18s %-15v %s\n", d.Name, d.Class, d.Source)
+		fmt.Printf("%-21s %-15v %s\n", d.Name, d.Class, d.Source)
 	}
 	fmt.Println(len(timing.Strategies()), "strategies")
 	// Output:
-	// leg's time         published       AIM 5-3-8 j.4, first lap
-	// full discrepancy   published       CNATRA P-871 p77, P-801 p135
-	// half discrepancy   common practice common practice
-	// proportional       common practice common practice
-	// 1 s/kt             common practice common practice
-	// 1 s/kt/min         common practice common practice
-	// twice abeam        common practice common practice
-	// no correction      derived         still air
-	// single drift       common practice common practice
-	// double drift       common practice common practice; CNATRA P-1244 (2 to 3 times)
-	// triple drift       published       AIM 5-3-8 j.8(c)
-	// triple, then single published       CNATRA P-871
-	// 2 or 3 by side     common practice common practice
-	// turns multiple     common practice common practice
+	// leg's time            published       AIM 5-3-8 j.4, first lap
+	// full discrepancy      published       CNATRA P-871 p77, P-801 p135
+	// half discrepancy      common practice common practice
+	// proportional          common practice common practice
+	// 1 s/kt                common practice common practice
+	// 1 s/kt/min            common practice common practice
+	// twice abeam           common practice common practice
+	// no correction         derived         still air
+	// single drift          common practice common practice
+	// double drift          common practice common practice; CNATRA P-1244 (2 to 3 times)
+	// triple drift          published       AIM 5-3-8 j.8(c)
+	// triple, then single   published       CNATRA P-871
+	// 2 or 3 by side        common practice common practice
+	// turns multiple        common practice common practice
 	// 23 strategies
 }
 
-// The open forms of the fitted rules, at the numbers they start from, and what two of them do
-// with a wind that is known.
+// The open forms of the rules that were fitted: their numbers and where the search starts. At
+// that start none leaves a mean error of 20 s on the second lap.
 func ExampleFamily() {
 	triple := timing.ThreeTimes()
 	study := timing.Study{Grid: timing.LightGrid(20), Laps: 2, Start: timing.AtWingsLevelOrAbeam, Intercept: timing.StandardIntercept(), Seed: 1}

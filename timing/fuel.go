@@ -69,7 +69,7 @@ func (f Fuel) LatestLeave(now, efc time.Time, lap time.Duration) (FuelPlan, erro
 	}
 	switch {
 	case p.Hold == 0:
-		say(Derived, "fuel less reserve", "the fuel is down to the reserve: leave now")
+		say(Derived, "fuel less reserve", "the fuel is down to the reserve: ask for a clearance to leave now, and declare an emergency where none comes in time")
 	case p.Laps == 0:
 		say(Derived, "fuel less reserve", "the fuel does not last for another lap")
 	}
@@ -80,7 +80,7 @@ func (f Fuel) LatestLeave(now, efc time.Time, lap time.Duration) (FuelPlan, erro
 		p.Short = efc.Sub(p.Latest)
 		say(Derived, "fuel less reserve", "the time to expect further clearance is "+p.Short.Round(time.Second).String()+" beyond the latest time to leave, "+p.Latest.Format("15:04"))
 		say(Practice, "common practice", "tell air traffic control now: ask for an earlier time, or for the alternate while the fuel reaches it")
-		say(Recalled, "AIM 5-5-15 (from memory)", "advise minimum fuel when any undue delay would bring the fuel below the reserve; that is no emergency, which has to be declared")
+		say(Memory, "AIM 5-5-15 (from memory)", "advise minimum fuel when any undue delay would bring the fuel below the reserve; that gives no priority: where the fuel calls for it, declare an emergency")
 	}
 	return p, nil
 }

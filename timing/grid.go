@@ -134,8 +134,8 @@ func (g *Grid) validate(op string) error {
 type Cell struct {
 	Pattern hold.Pattern // inbound course 360
 	Flight  hold.Flight
-	Share   float64
-	Angle   abeam.Degrees
+	Share   float64       // wind speed over TAS
+	Angle   abeam.Degrees // wind from, less inbound course; positive from the holding side
 }
 
 // Cell gives a cell by its number, 0 to Len-1. The angle varies fastest, then the share.

@@ -7,7 +7,8 @@ import (
 )
 
 // LostCommunications is a clearance limit that is held at when the communications have
-// failed, in instrument conditions. Zero times are not known.
+// failed, in instrument conditions; in visual ones the flight goes on under visual rules and
+// lands as soon as practicable (14 CFR 91.185(b), from memory). Zero times are not known.
 type LostCommunications struct {
 	// ApproachFix: an approach begins at the fix.
 	ApproachFix bool

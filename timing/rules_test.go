@@ -145,8 +145,8 @@ func TestRulesSayWhatTheyAre(t *testing.T) {
 	if a := Compose("", BySecondsPerKnot(), ThreeTimes()).About; a.Needs != NeedsWind|NeedsDrift || a.Class != Practice {
 		t.Errorf("%+v", a)
 	}
-	for c := Unstated; c <= Recalled+1; c++ {
-		if (c.String() == "source not stated") != (c == Unstated || c > Recalled) {
+	for c := Unstated; c <= Memory+1; c++ {
+		if (c.String() == "source not stated") != (c == Unstated || c > Memory) {
 			t.Errorf("class %d: %v", c, c)
 		}
 	}

@@ -13,9 +13,10 @@ import (
 )
 
 // Scatter is how precisely a hold is flown, as standard deviations of bell-shaped errors
-// (the sum of four uniform ones, so that none exceeds 3.5 standard deviations). The zero Scatter is flown without error. The errors are
-// drawn anew for each lap from a generator with the seed of the trial, always the same
-// number of them, so that one seed gives the same errors to every strategy.
+// (the sum of four uniform ones, so that none exceeds 3.5 standard deviations). The zero
+// Scatter is flown without error. The errors are drawn anew for each lap from a generator
+// with the seed of the trial, always the same number of them, so that one seed gives the
+// same errors to every strategy.
 type Scatter struct {
 	// Timing is of each of the two readings of the clock: when the inbound turn begins
 	// and how long the inbound leg took. At most 1 minute.

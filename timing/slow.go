@@ -10,7 +10,7 @@ import (
 const SlowWithin = hold.SlowWithin
 
 // SlowAt gives the distance from the fix that the groundspeed covers in [SlowWithin]:
-// do not begin to slow before it. The groundspeed is above 0 and at most 1,200 kt.
+// the reduction starts there or later (AIM 5-3-8 d). The groundspeed is above 0 and at most 1,200 kt.
 //
 // Errors: [abeam.ErrInvalid] for a groundspeed out of range.
 func SlowAt(groundspeed abeam.Knots) (abeam.NM, error) {

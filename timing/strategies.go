@@ -2,7 +2,8 @@ package timing
 
 // Strategies are the ones of this package that are measured side by side: each published
 // timing rule with triple drift, each published drift rule with the half discrepancy, their
-// usual combinations, the rules found here, and the exact circuit with and without knowledge of the wind. Names are unique.
+// usual combinations, the rules found here, and the exact circuit with and without
+// knowledge of the wind. Names are unique.
 func Strategies() []Strategy {
 	triple, half := ThreeTimes(), ByHalf()
 	all := []Strategy{Compose("", LegTime(), NoDrift())}

@@ -76,8 +76,8 @@ func (r *cellReader) civil(log *Log, s *Sample, cell []byte, line, at int) {
 		log.Start, r.started = t.UTC(), true
 	}
 	d := t.Sub(log.Start)
-	if lo, hi := Time.bounds(); d.Seconds() < -hi || d.Seconds() > hi {
-		log.find(Finding{Kind: BadValue, Line: line, Column: at}, "time %q is not within %v s of the start: not used", truncate(string(cell)), hi-lo)
+	if _, hi := Time.bounds(); d.Seconds() < -hi || d.Seconds() > hi {
+		log.find(Finding{Kind: BadValue, Line: line, Column: at}, "time %q is not within %v s of the start: not used", truncate(string(cell)), hi)
 		return
 	}
 	s.Time = d

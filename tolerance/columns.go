@@ -51,9 +51,10 @@ var names = map[string]Quantity{
 
 var norths = map[string]abeam.North{"true": abeam.True, "mag": abeam.Magnetic, "magnetic": abeam.Magnetic}
 
-// readHeader understands a header cell: a name, a unit and a north in any order,
-// parted by anything that is no letter or digit, as in "Ground speed (kt)",
-// "heading_magnetic_deg", "t_s". What is wrong with it is said in fault.
+// readHeader understands a header cell: a name, behind its first word a unit, and a north
+// anywhere, parted by anything that is no letter or digit, as in "Ground speed (kt)",
+// "heading_magnetic_deg", "t_s"; "Min altitude (ft)" is no altitude. What is wrong with it
+// is said in fault.
 func readHeader(text string) (c column, fault string) {
 	c.name = strings.TrimSpace(text)
 	tokens := strings.FieldsFunc(spelled.Replace(strings.ToLower(c.name)), func(r rune) bool {

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"unicode/utf8"
 
@@ -226,7 +227,7 @@ func (c *csvReader) lines() error {
 
 // record makes a sample of a line; without time and position it is none.
 func (c *csvReader) record(cells [][]byte) {
-	s := Sample{Line: int32(min(c.line, 1<<31-1))}
+	s := Sample{Line: int32(min(c.line, math.MaxInt32))}
 	at := 1
 	for i := range c.columns {
 		if col := &c.columns[i]; col.quantity != 0 {

@@ -78,7 +78,7 @@ func (c *cutter) flown(op string) (Flown, error) {
 		}
 		f.Laps = append(f.Laps, lap)
 	}
-	if circles > 0 && turns > 0 {
+	if turns > 0 { // of some lap that has two
 		f.Rate = hold.Rate(360 * float64(circles) / turns)
 	}
 	return f, nil
@@ -104,7 +104,7 @@ func (c *cutter) passages(f *Flown) []float64 {
 		from = i
 	}
 	gap := c.log.gapAfter().Seconds()
-	for i := max(1, from); i < len(c.t); i++ {
+	for i := from; i < len(c.t); i++ {
 		if !(c.x[i-1] < 0 && c.x[i] >= 0) || c.t[i]-c.t[i-1] > gap {
 			continue
 		}
@@ -134,7 +134,8 @@ func (c *cutter) firstNear() (t, distance float64, index int, ok bool) {
 		d := math.Hypot(x0+share*dx, y0+share*dy)
 		if d < distance {
 			t, distance, index, ok = c.t[i-1]+share*(c.t[i]-c.t[i-1]), d, i, true
-		} else if ok && math.Hypot(x1, y1) > overFix {
+		}
+		if ok && math.Hypot(x1, y1) > overFix {
 			break
 		}
 	}
@@ -147,41 +148,36 @@ func (c *cutter) lap(from, to float64) FlownLap {
 	for _, s := range c.list {
 		// A turn belongs to the lap in which its middle lies: the first may begin before
 		// the fix, the last end after it.
-		if mid := (s.from + s.to) / 2; mid > from && mid < to && s.angle*sideOf(c.pattern.Turn()) > 0 {
+		if mid := (s.from + s.to) / 2; mid >= from && mid < to && s.turn() == c.pattern.Turn() {
 			in = append(in, s)
 		}
 	}
 	var lap FlownLap
 	level, turnIn, established := to, to, to
-	if n := len(in); n > 0 {
+	switch n := len(in); n {
+	case 0:
+		lap.Orbit = true
+	case 1:
+		lap.Orbit = true
+		established = min(to, in[0].to)
+		level = c.opposite(from, established)
+		turnIn = level
+	default:
 		// The outbound leg is the longest pause between turns.
-		longest := -1
-		for i := 1; i < n; i++ {
-			if longest < 0 || in[i].from-in[i-1].to > in[longest].from-in[longest-1].to {
+		longest := 1
+		for i := 2; i < n; i++ {
+			if in[i].from-in[i-1].to > in[longest].from-in[longest-1].to {
 				longest = i
 			}
 		}
-		established = min(to, max(from, in[n-1].to))
-		if longest < 0 {
-			lap.Orbit = true
-			level = c.opposite(from, established)
-			turnIn = level
-		} else {
-			level, turnIn = max(from, in[longest-1].to), in[longest].from
-		}
-	} else {
-		lap.Orbit = true
+		level, turnIn, established = in[longest-1].to, in[longest].from, min(to, in[n-1].to)
 	}
-	for i, edge := range [5]float64{from, level, turnIn, established, to} {
-		if i < 4 {
-			lap.Legs[i].From = at(edge)
-		}
-		if i > 0 {
-			lap.Legs[i-1].To = at(edge)
-		}
+	edges := [5]float64{from, level, turnIn, established, to}
+	for i := range lap.Legs {
+		lap.Legs[i] = Span{at(edges[i]), at(edges[i+1])}
 	}
 	lap.Inbound = lap.Legs[hold.InboundLeg].Length()
-	c.describe(&lap, [5]float64{from, level, turnIn, established, to})
+	c.describe(&lap, edges)
 	return lap
 }
 

@@ -4,20 +4,23 @@
 // # The way of a log
 //
 //	read     ReadCSV, ReadGPX            a Log with its findings
-//	infer    Infer                       the hold, where it is not given
+//	infer    Infer, InferAt              the hold, where it is not given
 //	cut      Cut                         passages, entry, laps in four legs each
 //	wind     EstimateWind                with its uncertainty, and the TAS
+//	against  FAAInstrument and others    a Standard; VORRadial and others, a Guidance
 //	judge    Judge                       excursions and a verdict for every item
 //	advise   Advise                      the next lap, one line each
 //	all      NewDebrief                  the above in order
 //	invent   Plan.Log                    a synthetic log, for demonstrations and tests
+//	write    Log.WriteCSV                a file that ReadCSV reads back
 //
 // # Conventions
 //
-// A log's track, and its heading, carry the north they were recorded in; positions
-// are WGS-84. Everything that comes out counts directions from the north of the
-// pattern. Times are since the start of the log. The course frame is that of package
-// hold: Along positive in the inbound direction, Abreast to the holding side.
+// A log's track, and its heading, carry the north they were recorded in; positions are
+// WGS-84. What comes out counts directions from the north of the pattern, but for a
+// [WindEstimate] and an [Inferred] hold, which count from true north. Times are since the
+// start of the log. The course frame is that of package hold: Along positive in the inbound
+// direction, Abreast to the holding side.
 //
 // A [Standard] says how far; the [Clearance] says from what. Zero limits and zero
 // targets are not judged, and the judgement says so.

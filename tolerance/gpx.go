@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"github.com/holdingfix/abeam/internal/check"
@@ -110,6 +111,7 @@ func (g *gpxReader) points() error {
 		point  *Sample
 		column int
 		text   strings.Builder
+		long   bool // the text is longer than is read
 		path   = []string{"gpx"}
 	)
 	for {
@@ -135,15 +137,16 @@ func (g *gpxReader) points() error {
 			}
 			path = append(path, e.Name.Local)
 			text.Reset()
+			long = false
 			if e.Name.Local == "trkpt" && e.Name.Space == gpxNamespace && point == nil {
 				if len(g.log.Samples) == g.most {
 					return check.Invalid(g.op, fmt.Sprintf("line %d, column %d", line, at), "another point", fmt.Sprintf("at most %d", g.most))
 				}
-				point, column = &Sample{Line: int32(min(line, 1<<31-1))}, at
+				point, column = &Sample{Line: int32(min(line, math.MaxInt32))}, at
 				g.attributes(point, e, line, at)
 			}
 		case xml.CharData:
-			if point != nil && text.Len()+len(e) <= MaxLine {
+			if long = long || text.Len()+len(e) > MaxLine; point != nil && !long {
 				text.Write(e)
 			}
 		case xml.EndElement:
@@ -156,7 +159,14 @@ func (g *gpxReader) points() error {
 				point = nil
 				continue
 			}
-			g.element(point, path, e.Name.Local, text.String(), line, at)
+			if long {
+				g.log.find(Finding{Kind: BadValue, Line: line, Column: at}, "the element %q is longer than %d bytes: not used", truncate(e.Name.Local), MaxLine)
+				text.Reset()
+				long = false
+				continue
+			}
+			// A point stands in some element, so there is one around what is in it.
+			g.element(point, path[len(path)-1], e.Name.Local, text.String(), line, at)
 			text.Reset()
 		}
 	}
@@ -174,11 +184,7 @@ func (g *gpxReader) attributes(s *Sample, e xml.StartElement, line, at int) {
 }
 
 // element reads what stands in an element of a track point, or deeper in its extensions.
-func (g *gpxReader) element(s *Sample, path []string, name, text string, line, at int) {
-	parent := ""
-	if len(path) > 0 {
-		parent = path[len(path)-1]
-	}
+func (g *gpxReader) element(s *Sample, parent, name, text string, line, at int) {
 	col := column{name: name}
 	switch {
 	case parent == "trkpt" && name == "time":

@@ -85,8 +85,8 @@ type LapSummary struct {
 // or else by the guidance; the holding side on the laps. The time from a sample to the
 // next counts as the sample is; a gap counts for nothing and ends an excursion.
 //
-// The entry is judged by the heading at the fix and [entry.SeventyDegreeLine]; in the
-// flexible zone either entry will do.
+// The entry is judged by the heading at the fix and the sectors of [entry.FAA], whatever
+// the standard; in the flexible zone either entry will do.
 //
 // Errors: [abeam.ErrInvalid] for a standard or clearance out of range, a clearance of
 // another pattern than that of the flight, or a flight without two passages.

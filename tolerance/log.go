@@ -116,10 +116,10 @@ func (l *Log) validate(op string) error {
 		if !(s.Lat >= -90 && s.Lat <= 90 && s.Lon >= -180 && s.Lon <= 180) {
 			return check.Invalid(op, fmt.Sprintf("position of sample %d", i), [2]float64{s.Lat, s.Lon}, "on the globe")
 		}
-		// A sum is finite only if all its parts are; they are too small to overflow it.
-		sum := float64(s.Altitude) + float64(s.IAS) + float64(s.Heading) + float64(s.Groundspeed) + float64(s.Track) + s.CDI
-		if !(math.Abs(sum) <= 1e300) {
-			return check.Invalid(op, fmt.Sprintf("sample %d", i), sum, "finite")
+		for _, x := range [...]float64{float64(s.Altitude), float64(s.IAS), float64(s.Heading), float64(s.Groundspeed), float64(s.Track), s.CDI} {
+			if !(math.Abs(x) <= 1e300) { // sums and differences of many stay finite
+				return check.Invalid(op, fmt.Sprintf("sample %d", i), x, "finite")
+			}
 		}
 	}
 	return nil

@@ -60,10 +60,11 @@ func newMotion(l *Log, variation abeam.Variation) *motion {
 // a corner, is passed over, while a steady turn stays what it is.
 func (m *motion) pick() {
 	c := m.course
-	for i, before := 1, 0.0; i < len(c)-1; i++ {
-		if i == 1 {
-			before = c[0]
-		}
+	if len(c) < 3 {
+		return
+	}
+	before := c[0]
+	for i := 1; i < len(c)-1; i++ {
 		a, b, d := before, c[i], c[i+1]
 		before = b
 		c[i] = max(min(a, b), min(max(a, b), d))

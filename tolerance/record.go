@@ -47,7 +47,7 @@ func (f *flown) turn(to, way float64) {
 // that a slip or a noise does not change the others.
 func (p *Plan) record(op string, f *flown, ias abeam.Knots) (Log, error) {
 	n := int(f.now / p.Step.Seconds())
-	if n > MaxSamples-1 {
+	if n >= MaxSamples {
 		return Log{}, check.Invalid(op, "samples", n, fmt.Sprintf("at most %d", MaxSamples))
 	}
 	log := Log{HeadingNorth: p.HeadingNorth, TrackNorth: abeam.True, Samples: make([]Sample, 0, n+1)}

@@ -24,7 +24,7 @@ func (l *Log) epoch() {
 	switch {
 	case !l.Start.IsZero():
 		l.Start = l.Start.Add(first)
-	case first >= oldest:
+	case first > oldest:
 		l.Start = time.Unix(0, 0).UTC().Add(first)
 	default:
 		return
@@ -151,7 +151,7 @@ func (l *Log) interval() time.Duration {
 		return 0
 	}
 	const look = 2000 // spread over the log
-	stride := max(1, (n-1)/look)
+	stride := max(1, n/look)
 	var steps []time.Duration
 	for i := 1; i < n; i += stride {
 		steps = append(steps, l.Samples[i].Time-l.Samples[i-1].Time)

@@ -1,6 +1,10 @@
 package tolerance
 
-import "math"
+import (
+	"math"
+
+	"github.com/holdingfix/abeam/hold"
+)
 
 // A turn begins where the course changes faster than the upper rate and ends where it
 // changes slower than the lower, in deg/s: between the two nothing changes, so that a
@@ -19,6 +23,13 @@ const bigTurn = 45
 type stretch struct {
 	from, to float64 // s
 	angle    float64 // positive to the right
+}
+
+func (s stretch) turn() hold.Turn {
+	if math.Signbit(s.angle) {
+		return hold.Left
+	}
+	return hold.Right
 }
 
 // turns finds the turns of at least bigTurn in the order of time. Turns the same way
@@ -45,10 +56,10 @@ func (m *motion) turns() []stretch {
 			continue
 		}
 		n := len(found)
-		if n > 1 && math.Abs(found[n-1].angle) < bigTurn && found[n-2].angle*s.angle > 0 && s.from-found[n-2].to < 2*moment {
+		if n > 1 && math.Abs(found[n-1].angle) < bigTurn && found[n-2].turn() == s.turn() && s.from-found[n-2].to < 2*moment {
 			n-- // between two turns the same way, a moment the other way is a bad fix
 		}
-		if n > 0 && found[n-1].angle*s.angle > 0 && (n < len(found) || s.from-found[n-1].to < moment) {
+		if n > 0 && found[n-1].turn() == s.turn() && (n < len(found) || s.from-found[n-1].to < moment) {
 			found = found[:n]
 			found[n-1].to = s.to
 			found[n-1].angle = m.courseAt(s.to) - m.courseAt(found[n-1].from)
@@ -69,31 +80,26 @@ func (m *motion) turns() []stretch {
 // corner of an abrupt turn, the middle of the roll of a smooth one. It looks from a
 // sample at the edge of a turn outwards (-1 back, 1 on).
 func (m *motion) corner(edge, outwards int, sign float64) float64 {
-	inside := 0.0
-	k := edge
-	for ; k >= 0 && k < len(m.rate) && math.Abs(m.t[k]-m.t[edge]) <= m.window; k -= outwards {
-		if r := sign * m.rate[k]; r > inside {
-			inside = r
-		}
-		if sign*m.rate[k] < straight {
-			break
-		}
+	rate := func(k int) float64 { return sign * m.rate[k] }
+	near := func(k int) bool { return k >= 0 && k < len(m.rate) && math.Abs(m.t[k]-m.t[edge]) <= m.window }
+	inside := rate(edge)
+	for k := edge - outwards; near(k) && rate(k) > straight; k -= outwards {
+		inside = max(inside, rate(k))
 	}
 	half := inside / 2
-	// From the edge inwards to where the rate is above half, then back out over it.
-	k = edge
-	near := func(k int) bool { return k >= 0 && k < len(m.rate) && math.Abs(m.t[k]-m.t[edge]) <= m.window }
-	for sign*m.rate[k] < half && near(k-outwards) {
+	// From the edge inwards to where the rate is half, then back out over it.
+	k := edge
+	for rate(k) < half {
 		k -= outwards
 	}
-	for near(k+outwards) && sign*m.rate[k+outwards] >= half {
+	for near(k+outwards) && rate(k+outwards) >= half {
 		k += outwards
 	}
 	next := k + outwards
 	if next < 0 || next >= len(m.rate) {
 		return m.t[k]
 	}
-	a, b := sign*m.rate[k], sign*m.rate[next]
+	a, b := rate(k), rate(next)
 	if !(a > b) {
 		return m.t[k]
 	}

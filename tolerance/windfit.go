@@ -53,8 +53,9 @@ const fitted = 4000
 // Magnetic tracks cross to true by the variation.
 //
 // Errors: [abeam.ErrInvalid] for a log of fewer than 10 samples in between, tracks that
-// span less than 120 degrees, or a variation outside -180 to 180; [abeam.ErrNoConvergence] if the fit finds no end;
-// [abeam.ErrUnflyable] for a wind that comes out stronger than the TAS.
+// span less than 120 degrees, or a variation outside -180 to 180; [abeam.ErrNoConvergence]
+// if the fit finds no end; [abeam.ErrUnflyable] for a wind that comes out stronger than the
+// TAS.
 func EstimateWind(l Log, during Span, variation abeam.Variation) (WindEstimate, error) {
 	const op = "tolerance.EstimateWind"
 	if err := l.validate(op); err != nil {

@@ -153,6 +153,7 @@ func TestDecodeAloftBulletinFaults(t *testing.T) {
 		{"other temperatures", "VALID 310600Z   FOR USE 0200-0900Z. TEMPS NEG ABV 18000", 0,
 			[]string{`line 1|"VALID 310600Z   FOR USE 0200-0900Z. TEMP"...|VALID ddhhmmZ FOR USE hhmm-hhmmZ. TEMPS NEG ABV 24000`}},
 		{"heading without an office", "FBUS31 310158", 0, []string{`line 1|"FBUS31 310158"|a heading like FBUS31 KWNO 310158`}},
+		{"heading with a word too many", "FBUS31 KWNO 310158 AAA BBB", 0, []string{`line 1|"FBUS31 KWNO 310158 AAA BBB"|a heading like FBUS31 KWNO 310158`}},
 		{"heading without a time", "FBUS31 KWNO 31015", 0, []string{`line 1|"FBUS31 KWNO 31015"|a heading like FBUS31 KWNO 310158`}},
 		{"bytes", columns + "AB\x00 1914\n\xff\xfe\n", 0, []string{
 			`line 2|"AB\x00 1914"|plain text; byte 0x00 stands in column 3`, `line 3|"\xff\xfe"|plain text; byte 0xff stands in column 1`}},
@@ -177,6 +178,16 @@ func TestDecodeAloftBulletinFaults(t *testing.T) {
 		if err := b.Err(); err == nil || strings.Count(err.Error(), "\n") != len(c.faults)-1 {
 			t.Errorf("%s: Err %v", c.name, err)
 		}
+	}
+}
+
+// A bulletin that is amended says so in a fourth group of its heading (AAA, the first
+// amendment). Source: WMO No. 386, Manual on the Global Telecommunication System, abbreviated
+// headings (from memory).
+func TestDecodeAloftBulletinAmended(t *testing.T) {
+	b := decodeBulletin(t, "FBUS31 KWNO 310158 AAA\n"+columns+"ABR 1914 1716-09 1808-14 9900-18 3633-29 3562-39 359251 359859 840464\n")
+	if len(b.Failed) > 0 || len(b.Stations) != 1 {
+		t.Errorf("%d stations, %v", len(b.Stations), b.Failed)
 	}
 }
 

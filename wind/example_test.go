@@ -25,8 +25,8 @@ func ExampleSolveHeading() {
 
 func ExampleWind_Components() {
 	c := wind.Wind{From: 30, Speed: 20}.Components(90)
-	fmt.Printf("headwind %.1f kt, crosswind %.1f kt from the right\n", c.Head, c.Cross)
-	// Output: headwind 10.0 kt, crosswind -17.3 kt from the right
+	fmt.Printf("headwind %.1f kt, crosswind %.1f kt: from the left\n", c.Head, c.Cross)
+	// Output: headwind 10.0 kt, crosswind -17.3 kt: from the left
 }
 
 func ExampleReported_In() {

@@ -33,6 +33,7 @@ func TestMETARWind(t *testing.T) {
 	metres.Gust = 13 * 3600 / 1852.0
 	for text, want := range map[string]wind.SurfaceWind{
 		"24015KT": surface(240, 15), "00115KT": surface(1, 15), "36005KT": surface(0, 5), "237105KT": surface(237, 105),
+		"24099KT": surface(240, 99), "240100KT": surface(240, 100), "240400KT": surface(240, wind.MaxSpeed),
 		"24015G27KT": gusting, "24015KT 210V270": swinging, " 24015KT  350V010\n": across, "24015G127KT 210V270": both,
 		"VRB03KT": variable, "VRB03G15KT": variableGusts, "00000KT": calm, "00000MPS": calm, "24008G13MPS": metres,
 	} {

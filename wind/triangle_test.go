@@ -209,6 +209,16 @@ func TestTriangleAtNorth(t *testing.T) {
 	}
 }
 
+// A crosswind equal to the airspeed leaves nothing along the course but what blows along it: from
+// 60 degrees behind the beam twice the airspeed has the airspeed across and sqrt(3) times it behind.
+// The correction is an arc sine at its end, which half a digit of the crosswind moves by 1e-6.
+func TestCrosswindOfTheAirspeed(t *testing.T) {
+	tri, err := wind.SolveHeading(0, 100, wind.Wind{From: 150, Speed: 200})
+	if err != nil || !near.Equal(tri.Correction, 90, 1e-6) || !near.Equal(tri.Groundspeed, abeam.Knots(100*math.Sqrt(3)), 1e-5) {
+		t.Errorf("%+v, %v", tri, err)
+	}
+}
+
 // A wind or an airspeed at its limit is found again, rounding or not.
 func TestTriangleAtTheLimits(t *testing.T) {
 	for heading := abeam.Bearing(0); heading < 360; heading++ {

@@ -2,7 +2,7 @@
 // flown and draws how wrong they are: a table, heat maps by wind for every strategy, how
 // each converges lap by lap, and all of them side by side.
 //
-//	atlas                    the whole range into the folder atlas
+//	atlas                    the whole range into the folder atlas-out
 //	atlas -out maps          into another folder
 //	atlas -coarse            a coarse grid, in a second or two
 //	atlas -rough             flown by a pilot with errors, the wind not well known
@@ -36,8 +36,8 @@ func main() {
 }
 
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
-	p := program.New("atlas", stdout, stderr)
-	out := p.Flags.String("out", "atlas", "the `folder` to write to; it is made if it is not there")
+	p := program.New("atlas", "measures and draws how wrong the rules of thumb are, in all winds.", stdout, stderr)
+	out := p.Flags.String("out", "atlas-out", "the `folder` to write to; it is made if it is not there")
 	coarse := p.Flags.Bool("coarse", false, "a coarse grid")
 	rough := p.Flags.Bool("rough", false, "with the errors of a pilot and a wind not well known")
 	laps := p.Flags.Int("laps", 6, "how many `laps` each strategy flies, 3 to 100")

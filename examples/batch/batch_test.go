@@ -174,7 +174,7 @@ func TestWrongTables(t *testing.T) {
 	for table, want := range map[string]string{
 		"":                                "batch: table: first line is missing, must be the names of the columns",
 		"\n\n":                            "batch: table: first line is missing",
-		strings.Replace(head, "k", "", 1): "batch: table: column kias is missing, must be there, beside inbound_deg, turns",
+		strings.Replace(head, "k", "", 1): "batch: table: column kias is missing, must be in the first line, which must have inbound_deg, turns",
 		"kias," + head:                    "batch: table: column kias is there twice, must be there once",
 		"error," + head:                   "batch: table: column error is there, must be left for this program to add",
 		"\"kias\"x," + head:               "batch: table: line 1 is not CSV (extraneous",

@@ -38,7 +38,7 @@ var demo []byte
 func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
 
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	p := program.New("batch", stdout, stderr)
+	p := program.New("batch", "computes a hold for each row of a table in CSV and adds it in new columns.", stdout, stderr)
 	flights := p.Flags.String("flights", "", "a table `file` in CSV, - for standard input (default: a built-in invented one)")
 	out := p.Flags.String("out", "", "the `file` to write to (default: standard output)")
 	if code, ok := p.Parse(args); !ok {

@@ -102,7 +102,7 @@ func columns(head []string) (map[string]int, error) {
 	}
 	for _, name := range needed {
 		if _, ok := at[name]; !ok {
-			return nil, invalid("table", "column "+name, "missing", "there, beside "+strings.Join(needed, ", "))
+			return nil, invalid("table", "column "+name, "missing", "in the first line, which must have "+strings.Join(needed, ", "))
 		}
 	}
 	return at, nil

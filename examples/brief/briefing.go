@@ -260,6 +260,12 @@ func (b *Briefing) words() error {
 	for _, n := range b.Entry.Corrected.Notes {
 		b.Cautions = append(b.Cautions, "the entry: "+n)
 	}
+	if b.Leaving.EFC != "" {
+		b.Cautions = append(b.Cautions, "the time to expect further clearance is no clearance: leave when cleared, or by the rules for lost communications")
+	}
+	if leg := b.task.pattern.Leg(); leg.Inbound()+leg.Outbound() == 0 {
+		b.Cautions = append(b.Cautions, "the leg ends by distance ("+b.Hold.Leg+"), not by the clock: the times are what it takes in this wind")
+	}
 	b.Cautions = append(b.Cautions,
 		"the outbound leg is a heading, not a course; the exact answer holds for this wind and steady flight only",
 		"check turn, speed, time and distance against the chart: a fix may have more than one pattern")
@@ -270,9 +276,9 @@ func (b *Briefing) words() error {
 func legWords(l hold.Leg) string {
 	switch l.Kind() {
 	case hold.InboundTimed:
-		return minutes(l.Inbound().Seconds()) + " minutes inbound"
+		return minutes(l.Inbound().Seconds()) + " inbound"
 	case hold.OutboundTimed:
-		return minutes(l.Outbound().Seconds()) + " minutes outbound by the clock"
+		return minutes(l.Outbound().Seconds()) + " outbound by the clock"
 	case hold.OutboundDME:
 		_, limit := l.DME()
 		return fmt.Sprintf("outbound to %g DME", float64(limit))

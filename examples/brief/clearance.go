@@ -33,10 +33,10 @@ func (s *Scenario) cleared(t *task, fix hold.Fix) error {
 	if name := c.HoldingFix(); name != "" {
 		fix.Ident = name
 	}
-	if c.MaxIAS > 0 {
-		t.rules.Speeds = []hold.SpeedBand{{UpTo: hold.MaxAltitude, Limit: hold.SpeedLimit{IAS: c.MaxIAS}, Source: "as cleared"}}
-	}
 	setting := s.setting(fix, t.rules, t.overFix)
+	if err := t.cleared(c.MaxIAS); err != nil {
+		return err
+	}
 	if t.pattern, err = c.Pattern(setting); err != nil {
 		return err
 	}
@@ -55,6 +55,18 @@ func (s *Scenario) cleared(t *task, fix hold.Fix) error {
 			t.clearance.Ask = append(t.clearance.Ask, f.String())
 		}
 	}
+	return nil
+}
+
+// cleared takes a maximum holding airspeed that was said, unless it is above the limit of
+// the altitude: that is to be asked about, and until then the limit governs.
+func (t *task) cleared(most abeam.Knots) error {
+	band, err := t.rules.SpeedLimit(t.altitude)
+	if err != nil || most == 0 || band.Limit.IAS > 0 && most > band.Limit.IAS {
+		return err
+	}
+	limit := hold.SpeedLimit{IAS: most, Mach: band.Limit.Mach}
+	t.rules.Speeds = []hold.SpeedBand{{UpTo: hold.MaxAltitude, Limit: limit, Source: "as cleared"}}
 	return nil
 }
 

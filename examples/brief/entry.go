@@ -1,7 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"errors"
+	"slices"
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/entry"
@@ -37,6 +39,8 @@ type Step struct {
 // FlownEntry sums up an entry as flown.
 type FlownEntry struct {
 	Kind        entry.Kind `json:"entry"`
+	Heading     float64    `json:"entry_heading_deg"`
+	Clock       float64    `json:"entry_clock_s"`
 	Astray      float64    `json:"non_holding_side_nm"`
 	Beyond      float64    `json:"beyond_fix_nm"`
 	Widest      float64    `json:"holding_side_nm"`
@@ -55,7 +59,6 @@ type Action struct {
 
 func (b *Briefing) entry() error {
 	t, f := b.task, b.flight()
-	leg := t.legTime.Time
 	d, err := t.entries.ChooseInWind(t.pattern, f, t.heading)
 	if err != nil {
 		return err
@@ -68,7 +71,7 @@ func (b *Briefing) entry() error {
 		Heading: float64(t.heading), Kind: d.Entry, Rules: t.entries.String(), Source: t.entries.Source(),
 		Margin: float64(d.Margin), Beyond: edge.Beyond,
 	}
-	plan := t.entries.Plan(d.Entry, leg)
+	plan := b.entryPlan(d.Entry)
 	b.entryFlown, err = plan.Fly(t.pattern, f, t.heading, entry.ForWind)
 	if b.Entry.Corrected, err = summary(d.Entry, b.entryFlown, err); err != nil {
 		return err
@@ -77,17 +80,17 @@ func (b *Briefing) entry() error {
 	if b.Entry.Published, err = summary(d.Entry, published, err); err != nil {
 		return err
 	}
-	all, err := t.entries.Compare(t.pattern, f, t.heading, leg, entry.ForWind)
-	if err != nil {
-		return err
-	}
-	for _, one := range all {
-		s, err := summary(one.Entry, one.Flown, one.Err)
+	for kind := range d.Permitted() {
+		fl, err := b.entryPlan(kind).Fly(t.pattern, f, t.heading, entry.ForWind)
+		s, err := summary(kind, fl, err)
 		if err != nil {
 			return err
 		}
 		b.Entry.Permitted = append(b.Entry.Permitted, s)
 	}
+	slices.SortStableFunc(b.Entry.Permitted, func(x, y FlownEntry) int {
+		return cmp.Or(cmp.Compare(x.Failed, y.Failed), cmp.Compare(x.Astray, y.Astray))
+	})
 	if b.Entry.Corrected.Failed != "" {
 		return nil
 	}
@@ -110,6 +113,30 @@ func (b *Briefing) entry() error {
 	return nil
 }
 
+// entryPlan is how an entry of a kind is flown to the leg of the clearance. A direct entry
+// flies that leg, so as to have the inbound leg of the exact lap; the others fly the time of
+// the altitude, or a distance in place of it (AIM 5-3-8 j.5).
+func (b *Briefing) entryPlan(kind entry.Kind) entry.Plan {
+	t := b.task
+	plan := t.entries.Plan(kind, t.legTime.Time)
+	leg := t.pattern.Leg()
+	timed := leg.Inbound() + leg.Outbound() // one of them is zero
+	switch {
+	case timed == 0:
+		plan.Leg = b.still.Clock
+	case kind == entry.Direct:
+		plan.Leg = timed
+	}
+	if kind == entry.Direct || leg.Kind() != hold.InboundTimed {
+		plan.Inbound = b.exact.Inbound
+	}
+	if leg.Kind() == hold.OutboundDME && kind != entry.Direct { // its leg would be a track
+		station, limit := leg.DME()
+		plan.DME = entry.DME{Fix: station.Fix, Limit: limit, Height: max(0, t.altitude-station.Elevation)}
+	}
+	return plan
+}
+
 // summary keeps an entry that this wind forbids as a finding; any other failure is one.
 func summary(kind entry.Kind, fl entry.Flown, err error) (FlownEntry, error) {
 	if err != nil {
@@ -119,7 +146,7 @@ func summary(kind entry.Kind, fl entry.Flown, err error) (FlownEntry, error) {
 		return FlownEntry{Kind: kind, Failed: reason(err)}, nil
 	}
 	s := FlownEntry{
-		Kind: kind, Astray: float64(fl.Extent.Astray), Beyond: float64(fl.Extent.Beyond), Widest: float64(fl.Extent.Widest),
+		Kind: kind, Heading: float64(fl.EntryHeading), Clock: fl.Clock.Seconds(), Astray: float64(fl.Extent.Astray), Beyond: float64(fl.Extent.Beyond), Widest: float64(fl.Extent.Widest),
 		ToEstablish: fl.ToEstablish.Seconds(), Inbound: fl.Inbound.Seconds(), Total: fl.Total.Seconds(),
 	}
 	for n := range fl.Notes.All() {

@@ -34,7 +34,7 @@ import (
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 func run(args []string, stdout, stderr io.Writer) int {
-	p := program.New("brief", stdout, stderr)
+	p := program.New("brief", "briefs a hold, from a clearance in words and a wind to what is flown.", stdout, stderr)
 	scenario := p.Flags.String("scenario", "", "a scenario `file` in JSON (default: a built-in invented one)")
 	asJSON := p.Flags.Bool("json", false, "print JSON instead of text")
 	plot := p.Flags.String("plot", "", "draw the hold to a `file`, .svg or .png")
@@ -45,7 +45,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	p.Flags.StringVar(&change.airspeed, "airspeed", "", "holding airspeed in `KIAS`")
 	p.Flags.StringVar(&change.altitude, "altitude", "", "altitude in `feet`")
 	p.Flags.StringVar(&change.course, "course", "", "inbound course in `degrees`")
-	p.Flags.StringVar(&change.turns, "turns", "", "`right or left`")
+	p.Flags.StringVar(&change.turns, "turns", "", "turns `right or left`")
 	p.Flags.StringVar(&change.heading, "heading", "", "heading at the fix in `degrees`")
 	p.Flags.StringVar(&change.efc, "efc", "", "`time` to expect further clearance, as 18:05")
 	if code, ok := p.Parse(args); !ok {
@@ -148,7 +148,13 @@ func (c changes) apply(s *Scenario) error {
 			return errors.Join(s.spell(), bearing(flag, text, &s.Hold.Inbound))
 		}},
 		{"turns", c.turns, func(_, text string) error {
-			return errors.Join(s.spell(), s.Hold.Turns.UnmarshalText([]byte(text)))
+			if err := s.spell(); err != nil {
+				return err
+			}
+			if err := s.Hold.Turns.UnmarshalText([]byte(text)); err != nil {
+				return field("-turns", text, "right or left")
+			}
+			return nil
 		}},
 		{"efc", c.efc, func(_, text string) error { err := s.spell(); s.Arrival.EFC = text; return err }},
 	} {

@@ -128,7 +128,7 @@ func TestChanges(t *testing.T) {
 		t.Fatal(err)
 	}
 	if b.Hold.Inbound != 0 || b.Hold.Turns != hold.Left || b.Hold.Direction != "south" || b.Hold.HoldingSide != "west" ||
-		b.Hold.Leg != "1:30 minutes inbound" || b.Hold.Target != 90 || b.Speed.Limit != "265 KIAS" || b.Speed.Holding != 180 || b.Entry.Kind.String() != "parallel" ||
+		b.Hold.Leg != "1:30 inbound" || b.Hold.Target != 90 || b.Speed.Limit != "265 KIAS" || b.Speed.Holding != 180 || b.Entry.Kind.String() != "parallel" ||
 		b.Leaving.EFC != "19:00" || b.Wind.Speed != 40 || b.Wind.From != 346 {
 		t.Errorf("%+v", b)
 	}
@@ -150,8 +150,8 @@ func TestLegs(t *testing.T) {
 		scenario, clearance, leg string
 		clock                    float64 // 0: not known beforehand
 	}{
-		{string(demo), "HOLD WEST OF TARNO ON THE 255 RADIAL, TWO MINUTE LEGS", "2:00 minutes inbound", 0},
-		{strings.Replace(string(demo), `"FAA"`, `"ICAO"`, 1), "HOLD WEST OF TARNO ON THE 255 RADIAL", "1:00 minutes outbound by the clock", 60},
+		{string(demo), "HOLD WEST OF TARNO ON THE 255 RADIAL, TWO MINUTE LEGS", "2:00 inbound", 0},
+		{strings.Replace(string(demo), `"FAA"`, `"ICAO"`, 1), "HOLD WEST OF TARNO ON THE 255 RADIAL", "1:00 outbound by the clock", 60},
 		{string(demo), "HOLD WEST OF TARNO ON THE 255 RADIAL, 4 MILE LEGS", "4 NM outbound along the track", 0},
 		{dme, "HOLD WEST OF TARNO ON THE 255 RADIAL, 5 MILE LEGS", "outbound to 15 DME", 0},
 		{dme, "HOLD EAST OF TARNO ON THE 255 RADIAL, 5 MILE LEGS", "outbound to 5 DME", 0},
@@ -230,7 +230,7 @@ func TestClearanceInWords(t *testing.T) {
 		t.Fatal(stderr)
 	}
 	out = strings.Join(strings.Fields(out), " ")
-	for _, want := range []string{"ONE FOUR ZERO RADIAL", "inbound 320", "left turns", "2:00 minutes", "limit 90 KIAS (as cleared)", "ABOVE THE LIMIT", "Ask "} {
+	for _, want := range []string{"ONE FOUR ZERO RADIAL", "inbound 320", "left turns", "2:00 inbound", "limit 90 KIAS (as cleared)", "ABOVE THE LIMIT", "Ask "} {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in\n%s", want, out)
 		}
@@ -280,7 +280,7 @@ func TestBadInput(t *testing.T) {
 		{"course", []string{"-course", "north"}, program.Usage, []string{"-course", "north"}},
 		{"clearance", []string{"-clearance", "HOLD WEST OF TARNO ON THE 455 RADIAL"}, program.Usage, []string{"455"}},
 		{"clearance words", []string{"-clearance", "GO AROUND IN CIRCLES"}, program.Usage, []string{"GO"}},
-		{"turns", []string{"-turns", "up"}, program.Usage, []string{"turn", "up", "right or left"}},
+		{"turns", []string{"-turns", "up"}, program.Usage, []string{"-turns", "up", "right or left"}},
 		{"heading", []string{"-heading", "-10"}, program.Usage, []string{"-heading", "-10"}},
 		{"efc", []string{"-efc", "six"}, program.Usage, []string{"expect_further_clearance", "six", "17:42"}},
 		{"plot format", []string{"-plot", "hold.bmp"}, program.Usage, []string{"-plot", "hold.bmp", ".svg or .png"}},

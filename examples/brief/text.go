@@ -8,6 +8,7 @@ import (
 
 	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/examples/internal/layout"
+	"github.com/holdingfix/abeam/hold"
 )
 
 // writeText lays the briefing out to be read at a glance: one subject a paragraph, its
@@ -48,16 +49,19 @@ func (b *Briefing) writeText(w io.Writer) {
 		para("Slow down", "no need: arriving at %.0f KIAS.", s.Arriving)
 	}
 
-	para("Wind", "%s at %.0f kt, on the inbound course %.0f kt of %s and %.0f kt from the %s.",
-		deg(b.Wind.From), b.Wind.Speed, math.Abs(b.Wind.Head), either(b.Wind.Head < 0, "tailwind", "headwind"), math.Abs(b.Wind.Cross), either(b.Wind.Cross < 0, "left", "right"))
+	para("Wind", "%s %v at %.0f kt, on the inbound course %.0f kt of %s and %.0f kt from the %s.",
+		deg(b.Wind.From), h.North, b.Wind.Speed, math.Abs(b.Wind.Head), either(b.Wind.Head < 0, "tailwind", "headwind"), math.Abs(b.Wind.Cross), either(b.Wind.Cross < 0, "left", "right"))
 	para("Turns", "%.1f deg/s at %.0f degrees of bank, radius %.2f NM (%s).", b.Turn.Rate, b.Turn.Bank, b.Turn.Radius, b.Turn.Source)
 	fmt.Fprintln(w)
 
 	b.writeEntry(w)
 	fmt.Fprintln(w)
 
-	fmt.Fprintf(w, "  %-34s %8s %9s %8s %8s %9s\n", "First lap", "outbound", "by the", "inbound", "against", "across")
-	fmt.Fprintf(w, "  %-34s %8s %9s %8s %8s %9s\n", "", "heading", "clock", "time", minutes(h.Target), "course")
+	// Only a leg by its inbound time has an inbound time to come out at.
+	timed := b.task.pattern.Leg().Kind() == hold.InboundTimed
+	against := func(words string) string { return either(timed, words, "") }
+	fmt.Fprintf(w, "  %-34s %8s %9s %8s %8s %9s\n", "First lap", "outbound", "by the", "inbound", against("against"), "across")
+	fmt.Fprintf(w, "  %-34s %8s %9s %8s %8s %9s\n", "", "heading", "clock", "time", against(minutes(h.Target)), "course")
 	for _, lap := range b.Laps {
 		if lap.Failed != "" {
 			fmt.Fprintf(w, "  %-34s cannot be flown: %s\n", lap.Method, lap.Failed)
@@ -67,7 +71,7 @@ func (b *Briefing) writeText(w io.Writer) {
 		if a := math.Abs(lap.Across); a >= 0.005 {
 			across = fmt.Sprintf("%.2f NM %s", a, either(lap.Across > 0, "H", "N"))
 		}
-		fmt.Fprintf(w, "  %-34s %8s %9s %8s %+6.0f s  %s\n", lap.Method, deg(lap.Heading), minutes(lap.Clock), minutes(lap.Inbound), lap.Error+0, across)
+		fmt.Fprintf(w, "  %-34s %8s %9s %8s %8s  %s\n", lap.Method, deg(lap.Heading), minutes(lap.Clock), minutes(lap.Inbound), against(fmt.Sprintf("%+.0f s", lap.Error+0)), across)
 	}
 	fmt.Fprintln(w, "  Clock from wings level or abeam, whichever is later. At roll-out H is on the holding")
 	fmt.Fprintln(w, "  side, N on the non-holding side.")
@@ -101,7 +105,7 @@ func (b *Briefing) writeEntry(w io.Writer) {
 	e := b.Entry
 	also := ""
 	if len(e.Permitted) > 1 {
-		also = "; within the zone, so that either may be flown"
+		also = ", and within 5, so that either may be flown"
 	}
 	writePara(w, "Entry", fmt.Sprintf("%s, from heading %s: %.0f degrees from the edge to %v%s (%s).",
 		strings.ToUpper(e.Kind.String()), deg(e.Heading), e.Margin, e.Beyond, also, e.Source))
@@ -129,8 +133,8 @@ func (f FlownEntry) words(manner string) string {
 	if f.Inbound < 0 {
 		inbound = minutes(-f.Inbound) + " past the fix"
 	}
-	return fmt.Sprintf("%v %s: established after %s, %s; %.2f NM on the non-holding side, %.2f NM beyond the fix.",
-		f.Kind, manner, minutes(f.ToEstablish), inbound, f.Astray, f.Beyond)
+	return fmt.Sprintf("%v %s: heading %s for %s; established after %s, %s; %.2f NM on the non-holding side, %.2f NM beyond the fix.",
+		f.Kind, manner, deg(f.Heading), minutes(f.Clock), minutes(f.ToEstablish), inbound, f.Astray, f.Beyond)
 }
 
 // writePara sets a paragraph with a hanging margin.

@@ -28,7 +28,7 @@ import (
 func main() { os.Exit(run(verification.Run, os.Args[1:], os.Stdout, os.Stderr)) }
 
 func run(recompute func() ([]verification.Result, error), args []string, stdout, stderr io.Writer) int {
-	p := program.New("checks", stdout, stderr)
+	p := program.New("checks", "recomputes every reference figure and lists the deviations by source.", stdout, stderr)
 	source := p.Flags.String("source", "", "only sources with this `text` in their name, whatever its case")
 	rows := p.Flags.Bool("rows", false, "every single figure")
 	inMarkdown := p.Flags.Bool("markdown", false, "the lines as a table in Markdown")

@@ -50,7 +50,6 @@ type Clearance struct {
 
 // applyOwn puts limits of one's own into a standard, and its name.
 func (c Clearance) applyOwn(s *tolerance.Standard) error {
-	const own = "own limit"
 	o := c.Own
 	for name, x := range map[string]float64{
 		"airspeed_kt": o.Airspeed, "altitude_ft": o.Altitude, "heading_deg": o.Heading, "course_scale": o.Course,
@@ -87,6 +86,9 @@ func (c Clearance) applyOwn(s *tolerance.Standard) error {
 	}
 	return nil
 }
+
+// own is the source of a limit that the standard does not have.
+const own = "own limit"
 
 var standards = map[string]func() tolerance.Standard{
 	"faa-instrument": tolerance.FAAInstrument, "faa-atp": tolerance.FAAAirlineTransport,

@@ -37,14 +37,14 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 var demoLog []byte
 
 func run(args []string, stdout, stderr io.Writer) int {
-	p := program.New("debrief", stdout, stderr)
+	p := program.New("debrief", "judges a flown hold, from its log to what to change on the next lap.", stdout, stderr)
 	logName := p.Flags.String("log", "", "a log `file`, .csv or .gpx (default: a built-in invented flight)")
 	clearance := p.Flags.String("clearance", "", "a clearance `file` in JSON (default: the demo's, or read off the track of a -log)")
-	standard := p.Flags.String("standard", "", "the standard: "+names())
+	standard := p.Flags.String("standard", "", "the `name` of the standard (default: the clearance's, or faa-instrument): "+names())
 	page := p.Flags.String("html", "", "write a self-contained page to a `file`")
 	asJSON := p.Flags.Bool("json", false, "print JSON instead of text")
 	mapping := tolerance.Mapping{}
-	p.Flags.Func("map", "read a column: `header=quantity:unit[:north]`, such as Speed=groundspeed:mps", func(text string) error {
+	p.Flags.Func("map", "read a column: `header=quantity:unit[:north]`, such as Speed=groundspeed:mps; may be given again", func(text string) error {
 		return addMapping(mapping, text)
 	})
 	if code, ok := p.Parse(args); !ok {

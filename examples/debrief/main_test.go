@@ -134,7 +134,7 @@ func TestTextSaysWhatAnInstructorAsks(t *testing.T) {
 	for _, want := range []string{
 		"NOT FOR NAVIGATION", "DRIVA, inbound 205 magnetic, right turns, 1:00 inbound", "UNSATISFACTORY by FAA instrument rating",
 		"teardrop flown", "give or take", "Next lap", "by half the discrepancy", "exact in the estimated wind", "three times the inbound correction",
-		"lap 1, inbound turn", "Time of each leg", "10 kt", "0.75 scale", "the standard gives no figure", "own limits",
+		"lap 1, inbound turn", "Time of each leg", "10 kt", "0.75 scale", "the standard gives no figure", "own limits", "10 s, own", "0.75 scale -", "262 magnetic at", "-158 to +25", "no examiner's",
 	} {
 		if !strings.Contains(flat, want) {
 			t.Errorf("the report does not say %q:\n%s", want, out)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"strings"
 	"time"
 
 	"github.com/golang/geo/s2"
@@ -173,7 +174,7 @@ func (v *planView) compass(r *Report) {
 		bs, bc := math.Sincos((from + side*28) * math.Pi / 180)
 		v.line(wx-20*s, wy+20*c, wx-20*s+10*bs, wy+20*c-10*bc, `stroke="`+inkLine+`" stroke-width="2.5"`)
 	}
-	v.text(wx+30, wy+4, `font-size="12" `+halo, "wind %s / %.0f kt", bearing(r.Wind.From), r.Wind.Speed)
+	v.text(wx+30, wy+4, `font-size="12" `+halo, "wind %s%s/%.0f kt", bearing(r.Wind.From), strings.ToUpper(r.Hold.North.String()[:1]), r.Wind.Speed)
 }
 
 // distance is a bar of a round length.

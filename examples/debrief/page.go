@@ -40,11 +40,12 @@ func (r *Report) page(log tolerance.Log, d tolerance.Debrief) ([]byte, error) {
 	return out.Bytes(), err
 }
 
-// HoldWords, EntryWords and WindWords are the sentences of the terminal.
+// HoldWords, EntryWords, WindWords and NotAnExaminer are the sentences of the terminal.
 func (r *Report) HoldWords() string      { return r.Hold.words() }
 func (r *Report) EntryWords() string     { return r.Entry.words() }
 func (r *Report) ProtectedWords() string { return r.Protected.words() }
 func (r *Report) WindWords() string      { return r.windWords() }
+func (r *Report) NotAnExaminer() string  { return notAnExaminer }
 
 // LimitWords and Met are an item's figures as the terminal shows them.
 func (i Item) LimitWords() string { return i.limitWords() }

@@ -49,8 +49,11 @@ func (r *Report) writeText(w io.Writer) {
 	if len(r.Log.Findings) > 0 {
 		fmt.Fprintln(w)
 	}
-	para(w, "", "Times count from the start of the log. The exact figures hold for the estimated wind and steady flight only.")
+	para(w, "", "Times count from the start of the log. The exact figures hold for the estimated wind and steady flight only. "+notAnExaminer)
 }
+
+// notAnExaminer stands beside every verdict.
+const notAnExaminer = "The verdict holds the log against figures; it is no examiner's."
 
 func (h Hold) words() string {
 	words := fmt.Sprintf("%s, inbound %s %v, %v turns", h.Fix, bearing(h.Inbound), h.North, h.Turns)
@@ -61,7 +64,7 @@ func (h Hold) words() string {
 		words += fmt.Sprintf(", at %.0f ft", h.Altitude)
 	}
 	if h.IAS != 0 {
-		words += fmt.Sprintf(" and %.0f kt", h.IAS)
+		words += fmt.Sprintf(" and %.0f KIAS", h.IAS)
 	}
 	if h.Guidance != (tolerance.Guidance{}).String() {
 		words += ", by " + h.Guidance
@@ -88,8 +91,8 @@ func (r *Report) windWords() string {
 		return "not known: " + r.NoWind + "."
 	}
 	w := r.Wind
-	return fmt.Sprintf("%s at %.1f kt, give or take %.1f degrees and %.1f kt; TAS %.1f kt, give or take %.1f; residual %.1f kt. The turns took %.2f deg/s.",
-		bearing(w.From), w.Speed, w.FromError, w.Error, w.TAS, w.TASError, w.RMS, w.Rate)
+	return fmt.Sprintf("%s %v at %.1f kt, give or take %.1f degrees and %.1f kt; TAS %.1f kt, give or take %.1f; residual %.1f kt. The turns took %.2f deg/s.",
+		bearing(w.From), r.Hold.North, w.Speed, w.FromError, w.Error, w.TAS, w.TASError, w.RMS, w.Rate)
 }
 
 func (r *Report) writeItems(w io.Writer) {
@@ -104,7 +107,15 @@ func (r *Report) writeItems(w io.Writer) {
 	fmt.Fprintln(w)
 }
 
+// limitWords marks a limit that the standard does not have.
 func (i Item) limitWords() string {
+	if i.Source == own {
+		return i.amountWords() + ", own"
+	}
+	return i.amountWords()
+}
+
+func (i Item) amountWords() string {
 	switch {
 	case i.Unit == "":
 		return "70 degree line"
@@ -121,7 +132,9 @@ func (i Item) met() string {
 		return ""
 	}
 	digits := 1
-	if i.Unit == tolerance.CourseItem.Unit() || i.Unit == tolerance.HoldingSideItem.Unit() {
+	if i.Unit == tolerance.AltitudeItem.Unit() {
+		digits = 0
+	} else if i.Unit == tolerance.CourseItem.Unit() || i.Unit == tolerance.HoldingSideItem.Unit() {
 		digits = 2
 	}
 	return fmt.Sprintf("%+.*f to %+.*f", digits, i.Lowest+0, digits, i.Highest+0)
@@ -140,9 +153,9 @@ func (r *Report) writeExcursions(w io.Writer) {
 		para(w, "Excursions", "none.")
 		return
 	}
-	fmt.Fprintf(w, "  %-17s %8s %8s %12s %10s   %s\n", "Excursion", "at", "for", "worst", "limit", "where")
+	fmt.Fprintf(w, "  %-17s %8s %8s %12s %11s  %s\n", "Excursion", "at", "for", "worst", "limit", "where")
 	for _, e := range r.Excursions {
-		fmt.Fprintf(w, "  %-17s %8s %6.1f s %12s %10s   %s\n", e.Item, clock(e.From), e.For, e.amount(e.Worst), e.amount(e.Limit), e.where())
+		fmt.Fprintf(w, "  %-17s %8s %6.1f s %12s %11s  %s\n", e.Item, clock(e.From), e.For, e.amount(e.Worst), e.amount(e.Limit), e.where())
 	}
 	fmt.Fprintln(w)
 }

@@ -39,7 +39,7 @@ func main() {
 }
 
 func run(ctx context.Context, own timing.Strategy, args []string, stdout, stderr io.Writer) int {
-	p := program.New("lab", stdout, stderr)
+	p := program.New("lab", "flies the strategy of mine.go, to be changed, beside the built-in ones.", stdout, stderr)
 	windText := p.Flags.String("wind", "055/22", "wind as `from/kt`, relative to an inbound course of 360")
 	tas := p.Flags.Float64("tas", 105, "true airspeed in `knots`")
 	laps := p.Flags.Int("laps", 5, "how many `laps`, 1 to 20")
@@ -121,7 +121,8 @@ func parseWind(text string) (wind.Wind, error) {
 // lapByLap flies every strategy in one hold.
 func lapByLap(w io.Writer, t timing.Trial, strategies []timing.Strategy, n int) error {
 	p := t.Pattern
-	fmt.Fprintf(w, "\nInbound %s, %v turns, %v, wind from %s at %v\n", p.Inbound().ThreeFigures(), p.Turn(), t.Flight.TAS, t.Flight.Wind.From.ThreeFigures(), t.Flight.Wind.Speed)
+	fmt.Fprint(w, "\nIn parentheses the error of the inbound time, s; rolled out: off the course, positive to the holding side\n")
+	fmt.Fprintf(w, "Inbound %s, %v turns, %v, wind from %s at %v\n", p.Inbound().ThreeFigures(), p.Turn(), t.Flight.TAS, t.Flight.Wind.From.ThreeFigures(), t.Flight.Wind.Speed)
 	for _, s := range strategies {
 		t.Strategy = s
 		laps, err := t.AppendLaps(nil, n)

@@ -27,7 +27,7 @@ var pageText string
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 func run(args []string, stdout, stderr io.Writer) int {
-	p := program.New("page", stdout, stderr)
+	p := program.New("page", "builds a web page that computes holds in the browser.", stdout, stderr)
 	out := p.Flags.String("out", "hold.html", "the `file` to write the page to")
 	if code, ok := p.Parse(args); !ok {
 		return code

@@ -30,12 +30,15 @@ import (
 	"github.com/holdingfix/abeam/examples/internal/program"
 )
 
+// sample is a query to begin with.
+const sample = "inbound_deg=075&turns=right&tas_kt=118&altitude_ft=7000&wind_from_deg=131&wind_kt=19"
+
 func main() {
 	program.Run(run)
 }
 
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
-	p := program.New("server", stdout, stderr)
+	p := program.New("server", "answers holds over HTTP, the circuit as JSON.", stdout, stderr)
 	address := p.Flags.String("listen", "127.0.0.1:8075", "the `address` and port to listen on")
 	if code, ok := p.Parse(args); !ok {
 		return code
@@ -44,7 +47,7 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	if err != nil {
 		return p.Fail(program.Failed, err)
 	}
-	if code := p.Print(fmt.Appendf(nil, "%s\nhttp://%s%s\n", program.Caution, listener.Addr(), path)); code != program.OK {
+	if code := p.Print(fmt.Appendf(nil, "%s\nhttp://%[2]s%[3]s, such as\nhttp://%[2]s%[3]s?%[4]s\n", program.Caution, listener.Addr(), path, sample)); code != program.OK {
 		listener.Close()
 		return code
 	}

@@ -175,15 +175,25 @@ func TestRun(t *testing.T) {
 		t.Fatal(err)
 	}
 	lines := strings.Split(strings.TrimSpace(string(said[:n])), "\n")
-	if len(lines) != 2 || lines[0] != program.Caution || !strings.HasPrefix(lines[1], "http://127.0.0.1:") {
+	if len(lines) != 3 {
 		t.Fatalf("%q", lines)
 	}
-	var got reply.Answer
-	if status := get(t, strings.TrimSuffix(lines[1], path), flight("inbound_deg", "075", "turns", "right"), &got); status != http.StatusOK {
-		t.Errorf("status %d", status)
+	address, such := strings.CutSuffix(lines[1], path+", such as")
+	if lines[0] != program.Caution || !such || !strings.HasPrefix(address, "http://127.0.0.1:") || lines[2] != address+path+"?"+sample {
+		t.Fatalf("%q", lines)
+	}
+	values, err := url.ParseQuery(sample)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, asked := range []url.Values{values, flight("inbound_deg", "075", "turns", "right")} {
+		var got reply.Answer
+		if status := get(t, address, asked, &got); status != http.StatusOK {
+			t.Errorf("%v: status %d", asked, status)
+		}
 	}
 	var out, complaint bytes.Buffer
-	taken := strings.TrimSuffix(strings.TrimPrefix(lines[1], "http://"), path)
+	taken := strings.TrimPrefix(address, "http://")
 	if c := run(ctx, []string{"-listen", taken}, &out, &complaint); c != program.Failed || out.Len() > 0 || !strings.HasPrefix(complaint.String(), "server: ") {
 		t.Errorf("on an address in use: %d, %q, %q", c, out.String(), complaint.String())
 	}

@@ -32,7 +32,7 @@ func main() {
 }
 
 func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
-	p := program.New("speed", stdout, stderr)
+	p := program.New("speed", "measures the hot paths beside a floor and the general-purpose way.", stdout, stderr)
 	budget := p.Flags.Duration("time", 500*time.Millisecond, "how long to measure each path")
 	only := p.Flags.String("only", "", "only paths with this `text` in their name")
 	inMarkdown := p.Flags.Bool("markdown", false, "the table in Markdown")

@@ -15,7 +15,7 @@
 //	the lines of the template, unrounded                      Design.Lines
 //	the calculation as the book carries it, NM or SI          Design.Book
 //	the DME limit of the outbound leg                         Design.DMELimit
-//	how far from the fix an aeroplane over the fix may be     Overhead, VORDME, Intersection, RNAV
+//	how far from the fix an aeroplane over the fix may be     Overhead, VORDME, Intersection, RNAV, Disc
 //	height over obstacles in the area and its buffer          ObstacleClearance
 //	the curve drawn from the lines                            Design.Template
 //	what permitted flights can reach, from first principles   Design.Envelope, Design.Slower
@@ -24,7 +24,7 @@
 //	is a place inside, and how far from the edge              Area.Contains, Area.Distance
 //	a track or a flown log against the area                   Area.Follow
 //	what a set of flown tracks takes up                       Around
-//	how often laps leave it, with a confidence interval       Area.Try
+//	how often laps leave it, with a confidence interval       Area.Try by Exact, TripleDrift, Uncorrected
 //	its outline in the course frame, and on WGS-84            Area.Outline, Area.OnGround
 //
 // # The template

@@ -11,7 +11,8 @@ import "github.com/holdingfix/abeam/internal/convex"
 // right (left in a left-hand pattern) to the outbound heading, which may be off either way,
 // flies the leg, early or late, and turns to the inbound course and as much beyond as the
 // heading may be off. A parallel entry turns 45 degrees beyond, to meet the course: that
-// angle is ours. The outbound time runs from wings level. From there it flies straight to the fix, which stays inside whatever is convex.
+// angle is ours. The outbound time runs from wings level. From there it flies straight to
+// the fix, which stays inside whatever is convex.
 //
 // The entries arrive on any heading of their sectors, with the 5 degrees at each edge in
 // which either of two entries may be flown (FAA AIM 5-3-8 j.8(d)); a teardrop entry takes

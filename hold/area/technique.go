@@ -12,8 +12,6 @@ import (
 // start of the inbound turn. It is given the pattern and the flight in the wind that the
 // pilot believes in, which need not be the one that blows. Where it has no answer (an error)
 // the lap counts as not flown.
-//
-// The strategies of package timing become techniques by a closure of a few lines.
 type Technique func(p hold.Pattern, f hold.Flight) (heading abeam.Bearing, outbound time.Duration, err error)
 
 // Uncorrected flies the reciprocal of the inbound course for a time, as the areas of

@@ -3,11 +3,13 @@ package jsonfile
 
 import (
 	"bytes"
+	"encoding"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"os"
+	"reflect"
 )
 
 // Max is far above any input in bytes and keeps a wrong file out of memory.
@@ -42,8 +44,29 @@ func Read[T any](kind, name string, demo []byte) (T, error) {
 			err = fmt.Errorf("something follows the %s", kind)
 		}
 	}
+	if wrong, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
+		err = fmt.Errorf("%q is a %s, must be %s", wrong.Field, wrong.Value, form(wrong.Type))
+	}
 	if err != nil {
 		return none, fmt.Errorf("%s %s, byte %d: %w", kind, name, d.InputOffset(), err)
 	}
 	return value, nil
+}
+
+// form is what JSON writes for a value of the type. Json itself would say the type in Go.
+func form(t reflect.Type) string {
+	if reflect.PointerTo(t).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
+		return "a string"
+	}
+	switch t.Kind() {
+	case reflect.Struct, reflect.Map:
+		return "an object"
+	case reflect.Slice, reflect.Array:
+		return "a list"
+	case reflect.String:
+		return "a string"
+	case reflect.Bool:
+		return "true or false"
+	}
+	return "a number"
 }

@@ -11,6 +11,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"strings"
 	"syscall"
 
 	"github.com/holdingfix/abeam"
@@ -29,14 +30,16 @@ const (
 // Program is one run of a program.
 type Program struct {
 	Flags          *flag.FlagSet
+	about          string
 	stdout, stderr io.Writer
 }
 
-// New gives the run of a program by its name.
-func New(name string, stdout, stderr io.Writer) Program {
+// New gives the run of a program by its name; about says what it does, for its help.
+func New(name, about string, stdout, stderr io.Writer) Program {
 	flags := flag.NewFlagSet(name, flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	return Program{Flags: flags, stdout: stdout, stderr: stderr}
+	// Its own way with an error is to print all the flags after it.
+	flags.SetOutput(io.Discard)
+	return Program{Flags: flags, about: about, stdout: stdout, stderr: stderr}
 }
 
 // Run runs a program from its command line and ends it with its code. An interrupt, or a request
@@ -52,9 +55,10 @@ func Run(run func(ctx context.Context, args []string, stdout, stderr io.Writer) 
 func (p Program) Parse(args []string) (code int, ok bool) {
 	if err := p.Flags.Parse(args); err != nil {
 		if errors.Is(err, flag.ErrHelp) {
+			p.help()
 			return OK, false
 		}
-		return Usage, false
+		return p.Fail(Usage, fmt.Errorf("%w; see -help", err)), false
 	}
 	if p.Flags.NArg() > 0 {
 		return p.Fail(Usage, fmt.Errorf("what is %q? see -help", p.Flags.Arg(0))), false
@@ -62,9 +66,18 @@ func (p Program) Parse(args []string) (code int, ok bool) {
 	return OK, true
 }
 
-// Fail says the error under the name of the program and gives the code.
+func (p Program) help() {
+	fmt.Fprintf(p.stderr, "Usage of %s: %s\n", p.Flags.Name(), p.about)
+	p.Flags.SetOutput(p.stderr)
+	p.Flags.PrintDefaults()
+	fmt.Fprintln(p.stderr, Caution)
+}
+
+// Fail says the error under the name of the program, which stands there once, and gives
+// the code.
 func (p Program) Fail(code int, err error) int {
-	fmt.Fprintf(p.stderr, "%s: %v\n", p.Flags.Name(), err)
+	name := p.Flags.Name() + ": "
+	fmt.Fprintf(p.stderr, "%s%s\n", name, strings.TrimPrefix(err.Error(), name))
 	return code
 }
 

@@ -32,8 +32,8 @@ func ringed(count int, w wind.Wind, tas, from, arc float64, off func(i int) floa
 func none(int) float64 { return 0 }
 
 // The 97.5 % quantile of t and the 95 % quantile of F at 2 and 29 degrees of freedom.
-// Source: published tables of the distributions (from memory; the test below them asks for
-// what is computed from 29 degrees of freedom, not for a figure of the package).
+// Source: published tables, which have 2.045 and 3.33 (from memory); that they are the ones to
+// take is shown by trial in TestWindEstimateCoversTheTruth.
 const (
 	t29 = 2.0452
 	f29 = 3.3277
@@ -115,7 +115,8 @@ func TestWindEstimateOverAnArc(t *testing.T) {
 				t.Errorf("from %v: %s %v, want %v", from, what, c[0], c[1])
 			}
 		}
-		// The ellipse by its own form, on rays to all sides: 2 F is 2 x 3.0184 at 397 degrees.
+		// The ellipse by its own form, on rays to all sides: F is 3.0184 at 2 and 397 degrees
+		// of freedom, where tables have 3.02 at 400 (from memory).
 		for towards := 0.0; towards < 360; towards += 30 {
 			ds, dc := math.Sincos(towards * math.Pi / 180)
 			radius := math.Sqrt(2 * 3.0184 * (ce*cn - cen*cen) / (ds*ds*cn - 2*ds*dc*cen + dc*dc*ce))

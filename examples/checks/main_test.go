@@ -3,12 +3,14 @@ package main
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"os"
 	"strings"
 	"testing"
 
 	"github.com/holdingfix/abeam/examples/internal/program"
 	"github.com/holdingfix/abeam/internal/reference"
+	"github.com/holdingfix/abeam/internal/reference/holds"
 	"github.com/holdingfix/abeam/internal/verification"
 )
 
@@ -59,6 +61,41 @@ func TestPage(t *testing.T) {
 			}
 		}
 		t.Errorf("CHECKS.md has %d lines, now %d: go -C examples run ./checks -markdown >examples/checks/CHECKS.md", len(then), len(now))
+	}
+}
+
+// README.md gives the totals.
+func TestREADME(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	results, err := verification.Run()
+	if err != nil {
+		t.Fatal(err)
+	}
+	sources, classes, outside := map[string]bool{}, map[reference.Class]int{}, 0
+	for _, r := range results {
+		sources[r.Row.Source] = true
+		classes[r.Row.Class]++
+		if !r.OK() {
+			outside++
+		}
+	}
+	published, err := holds.Published()
+	if err != nil {
+		t.Fatal(err)
+	}
+	coded, err := holds.Coded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := fmt.Sprintf("%d figures from %d sources are [recomputed](examples/checks/CHECKS.md), %d outside their tolerance: %d published, "+
+		"%d secondary, %d derived outside the library, %d common practice, %d from memory. Another %d holding patterns",
+		len(results), len(sources), outside, classes[reference.Published], classes[reference.Secondary], classes[reference.Derived],
+		classes[reference.Practice], classes[reference.Memory], len(published)+len(coded))
+	if !strings.Contains(strings.Join(strings.Fields(string(readme)), " "), want) {
+		t.Errorf("README.md does not say %q", want)
 	}
 }
 

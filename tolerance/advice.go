@@ -19,9 +19,9 @@ type Advice struct {
 	Source string
 }
 
-// LapDrift is how a lap was corrected for the wind, beside the exact circuit in the
+// LapCorrection is how a lap was corrected for the wind, beside the exact circuit in the
 // estimated wind. Corrections are from the still-air headings, positive to the right.
-type LapDrift struct {
+type LapCorrection struct {
 	Lap                int // from 1
 	Inbound, Outbound  abeam.Degrees
 	ExactIn, ExactOut  abeam.Degrees
@@ -68,12 +68,12 @@ func ExactLap(f Flown, w WindEstimate) (Exact, error) {
 	return e, nil
 }
 
-// Drifts compares every lap with an outbound leg with the exact circuit. Where headings
+// Corrections compares every lap with an outbound leg with the exact circuit. Where headings
 // were not recorded they are those that the estimated wind makes of the tracks.
 //
 // Errors: those of [wind.SolveHeading].
-func Drifts(f Flown, e Exact) ([]LapDrift, error) {
-	var all []LapDrift
+func Corrections(f Flown, e Exact) ([]LapCorrection, error) {
+	var all []LapCorrection
 	for i, lap := range f.Laps {
 		if lap.Orbit || lap.Inbound <= 0 {
 			continue
@@ -88,7 +88,7 @@ func Drifts(f Flown, e Exact) ([]LapDrift, error) {
 				*b = t.Heading
 			}
 		}
-		all = append(all, LapDrift{
+		all = append(all, LapCorrection{
 			Lap: i + 1, Inbound: in.Sub(f.Pattern.Inbound()), Outbound: out.Sub(f.Pattern.Outward()),
 			ExactIn: e.Circuit.InboundCorrection, ExactOut: e.Circuit.OutboundCorrection,
 			Clock: lap.Outbound, ExactClock: e.Circuit.Clock, InboundTime: lap.Inbound, Wants: f.Pattern.Leg().Inbound(),
@@ -102,12 +102,12 @@ func Drifts(f Flown, e Exact) ([]LapDrift, error) {
 // the exact answer.
 //
 // Errors: [abeam.ErrInvalid] where no lap has an outbound and an inbound leg.
-func Advise(f Flown, e Exact, drifts []LapDrift) ([]Advice, error) {
+func Advise(f Flown, e Exact, corrections []LapCorrection) ([]Advice, error) {
 	const op = "tolerance.Advise"
-	if len(drifts) == 0 {
+	if len(corrections) == 0 {
 		return nil, check.Invalid(op, "laps with both legs", 0, "at least 1")
 	}
-	last := drifts[len(drifts)-1]
+	last := corrections[len(corrections)-1]
 	c := e.Circuit
 	var all []Advice
 	if !e.Possible {

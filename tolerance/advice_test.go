@@ -73,12 +73,12 @@ func TestDriftsOfLapsWithBothLegs(t *testing.T) {
 	f.Laps[0].Orbit = true
 	f.Laps[2].Inbound = 0
 	f.Laps[3].Inbound = 1
-	drifts, err := Drifts(f, Exact{})
+	corrections, err := Corrections(f, Exact{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	var laps []int
-	for _, d := range drifts {
+	for _, d := range corrections {
 		laps = append(laps, d.Lap)
 		if lap := f.Laps[d.Lap-1]; d.InboundTime != lap.Inbound || d.Clock != lap.Outbound || d.Wants != time.Minute ||
 			d.Inbound != lap.InboundCourse.Sub(75) || d.Outbound != lap.OutboundCourse.Sub(255) {
@@ -94,7 +94,7 @@ func TestDriftsOfLapsWithBothLegs(t *testing.T) {
 func TestDebriefAdvises(t *testing.T) {
 	plan := testPlan(t, hold.Right, wind.Wind{From: 200, Speed: 15})
 	d, err := NewDebrief(logOf(t, plan), Clearance{Pattern: plan.Pattern, Altitude: 7000}, FAAInstrument())
-	if err != nil || d.NoWind != "" || len(d.Drifts) != 3 {
+	if err != nil || d.NoWind != "" || len(d.Corrections) != 3 {
 		t.Fatalf("%+v, %v", d, err)
 	}
 	// Both times, both outbound headings and the inbound one.
@@ -105,7 +105,7 @@ func TestDebriefAdvises(t *testing.T) {
 	for i := range orbits.Flown.Laps {
 		orbits.Flown.Laps[i].Orbit = true
 	}
-	if err := orbits.air(logOf(t, plan)); err != nil || orbits.Wind != d.Wind || orbits.Exact != d.Exact || orbits.Drifts != nil || orbits.Advice != nil {
+	if err := orbits.air(logOf(t, plan)); err != nil || orbits.Wind != d.Wind || orbits.Exact != d.Exact || orbits.Corrections != nil || orbits.Advice != nil {
 		t.Errorf("%+v, %v", orbits, err)
 	}
 }

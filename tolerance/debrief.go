@@ -5,12 +5,12 @@ type Debrief struct {
 	Flown     Flown
 	Judgement Judgement
 	// Wind is the estimate over the hold. Where there is none, NoWind says why, and with it
-	// go Exact, Drifts and Advice.
-	Wind   WindEstimate
-	NoWind string
-	Exact  Exact
-	Drifts []LapDrift
-	Advice []Advice
+	// go Exact, Corrections and Advice.
+	Wind        WindEstimate
+	NoWind      string
+	Exact       Exact
+	Corrections []LapCorrection
+	Advice      []Advice
 }
 
 // NewDebrief cuts, estimates, judges and advises in one.
@@ -27,7 +27,7 @@ func NewDebrief(l Log, c Clearance, s Standard) (Debrief, error) {
 		return Debrief{}, err
 	}
 	if err := d.air(l); err != nil {
-		d.Wind, d.Exact, d.Drifts, d.Advice = WindEstimate{}, Exact{}, nil, nil
+		d.Wind, d.Exact, d.Corrections, d.Advice = WindEstimate{}, Exact{}, nil, nil
 		d.NoWind = err.Error()
 	}
 	return d, nil
@@ -42,9 +42,9 @@ func (d *Debrief) air(l Log) (err error) {
 	if d.Exact, err = ExactLap(f, d.Wind); err != nil {
 		return err
 	}
-	if d.Drifts, err = Drifts(f, d.Exact); err != nil || len(d.Drifts) == 0 {
+	if d.Corrections, err = Corrections(f, d.Exact); err != nil || len(d.Corrections) == 0 {
 		return err // without a whole lap there is a wind, but nothing to compare
 	}
-	d.Advice, err = Advise(f, d.Exact, d.Drifts)
+	d.Advice, err = Advise(f, d.Exact, d.Corrections)
 	return err
 }

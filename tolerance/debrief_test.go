@@ -29,11 +29,11 @@ func TestDriftsWithoutHeadings(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !with.Flown.ByHeading || without.Flown.ByHeading || len(with.Drifts) != 3 || len(without.Drifts) != 3 {
-		t.Fatalf("%+v, %+v", with.Drifts, without.Drifts)
+	if !with.Flown.ByHeading || without.Flown.ByHeading || len(with.Corrections) != 3 || len(without.Corrections) != 3 {
+		t.Fatalf("%+v, %+v", with.Corrections, without.Corrections)
 	}
-	for i, a := range with.Drifts {
-		b := without.Drifts[i]
+	for i, a := range with.Corrections {
+		b := without.Corrections[i]
 		if abs(a.Inbound-b.Inbound) > 0.3 || abs(a.Outbound-b.Outbound) > 0.3 || a.Lap != b.Lap {
 			t.Errorf("by heading %+v, by track %+v", a, b)
 		}
@@ -60,7 +60,7 @@ func TestNoWind(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !strings.HasPrefix(d.NoWind, "tolerance.EstimateWind: ") || d.Wind != (WindEstimate{}) || d.Drifts != nil || d.Advice != nil || len(d.Judgement.Items) != items {
+	if !strings.HasPrefix(d.NoWind, "tolerance.EstimateWind: ") || d.Wind != (WindEstimate{}) || d.Corrections != nil || d.Advice != nil || len(d.Judgement.Items) != items {
 		t.Errorf("%+v", d)
 	}
 }
@@ -85,11 +85,11 @@ func TestAdviceInAWindThatLeavesNoLeg(t *testing.T) {
 	if e.Possible || e.Circuit.Inbound != shortest {
 		t.Errorf("%+v, shortest %v", e, shortest)
 	}
-	drifts, err := Drifts(f, e)
+	corrections, err := Corrections(f, e)
 	if err != nil {
 		t.Fatal(err)
 	}
-	advice, err := Advise(f, e, drifts)
+	advice, err := Advise(f, e, corrections)
 	if err != nil || !strings.Contains(advice[0].Text, "no outbound leg gives 1:00 inbound") {
 		t.Errorf("%+v, %v", advice, err)
 	}

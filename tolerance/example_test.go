@@ -109,12 +109,12 @@ func ExampleAdvise() {
 		fmt.Println(err)
 		return
 	}
-	drifts, err := tolerance.Drifts(flown, exact)
+	corrections, err := tolerance.Corrections(flown, exact)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	advice, err := tolerance.Advise(flown, exact, drifts)
+	advice, err := tolerance.Advise(flown, exact, corrections)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -128,7 +128,7 @@ func ExampleAdvise() {
 	fmt.Println(judged.Standard.Words(judged.Overall), "by", judged.Standard)
 	fmt.Println("the exact lap is that of the wind flown in:",
 		near(float64(exact.Circuit.OutboundHeading), float64(want.OutboundHeading)), near(exact.Circuit.Clock.Seconds(), want.Clock.Seconds()))
-	fmt.Println("corrected outbound by nothing:", near(float64(drifts[0].Outbound), 0), "exact:", near(float64(drifts[0].ExactOut), float64(want.OutboundCorrection)))
+	fmt.Println("corrected outbound by nothing:", near(float64(corrections[0].Outbound), 0), "exact:", near(float64(corrections[0].ExactOut), float64(want.OutboundCorrection)))
 	for _, a := range advice {
 		fmt.Println(a.Topic, "-", a.Source)
 	}

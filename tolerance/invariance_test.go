@@ -77,8 +77,8 @@ func TestFlightsTurnedAndMirrored(t *testing.T) {
 						t.Errorf("%v by %v, mirrored %v, lap %d: %+v, want %+v", at, by, mirror, i, g, w)
 					}
 				}
-				for i, g := range got.Drifts {
-					w := want.Drifts[i]
+				for i, g := range got.Corrections {
+					w := want.Corrections[i]
 					if abs(g.Outbound-side*w.Outbound) > 1e-3 || abs(g.ExactOut-side*w.ExactOut) > 0.05 || abs(g.Inbound-side*w.Inbound) > 1e-3 {
 						t.Errorf("%v by %v, mirrored %v: %+v, want %+v", at, by, mirror, g, w)
 					}

@@ -104,8 +104,8 @@ func TestDemoFindsWhatWasFlown(t *testing.T) {
 		t.Errorf("wind %+v", w)
 	}
 	last := r.Laps[3]
-	if math.Abs(last.Inbound-60) > 1.5 || math.Abs(last.Drift.Outbound-last.Drift.ExactOut) > 1 || math.Abs(last.Drift.Inbound-last.Drift.ExactIn) > 1 || math.Abs(last.Outbound-last.Drift.ExactClock) > 1.5 {
-		t.Errorf("the exact lap: %+v, %+v", last, last.Drift)
+	if math.Abs(last.Inbound-60) > 1.5 || math.Abs(last.Correction.Outbound-last.Correction.ExactOut) > 1 || math.Abs(last.Correction.Inbound-last.Correction.ExactIn) > 1 || math.Abs(last.Outbound-last.Correction.ExactClock) > 1.5 {
+		t.Errorf("the exact lap: %+v, %+v", last, last.Correction)
 	}
 	// The slips of demoPlan beyond their limits, within a sample or two for the noise.
 	want := map[string][2]float64{"altitude": {507, 20}, "airspeed": {744, 12}, "outbound heading": {1021, 9}}

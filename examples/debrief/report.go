@@ -124,20 +124,20 @@ type Lap struct {
 	OutHeading float64 `json:"outbound_heading_deg"`
 	InHeading  float64 `json:"inbound_heading_deg"`
 	// Corrections, and those of the exact circuit; absent without a wind or a leg.
-	Drift    *Drift  `json:"drift"`
-	Widest   float64 `json:"widest_nm"`
-	Astray   float64 `json:"non_holding_side_nm"`
-	AltLeast float64 `json:"altitude_least_ft"`
-	AltMost  float64 `json:"altitude_most_ft"`
-	IASLeast float64 `json:"ias_least_kt"`
-	IASMost  float64 `json:"ias_most_kt"`
-	Judged   float64 `json:"judged_s"` // of airspeed, altitude, heading and course together
-	Share    float64 `json:"share_within_pct"`
-	Legs     []Leg   `json:"legs"`
+	Correction *Correction `json:"correction"`
+	Widest     float64     `json:"widest_nm"`
+	Astray     float64     `json:"non_holding_side_nm"`
+	AltLeast   float64     `json:"altitude_least_ft"`
+	AltMost    float64     `json:"altitude_most_ft"`
+	IASLeast   float64     `json:"ias_least_kt"`
+	IASMost    float64     `json:"ias_most_kt"`
+	Judged     float64     `json:"judged_s"` // of airspeed, altitude, heading and course together
+	Share      float64     `json:"share_within_pct"`
+	Legs       []Leg       `json:"legs"`
 }
 
-// Drift is the wind correction of a lap beside the exact one, positive to the right.
-type Drift struct {
+// Correction is the wind correction of a lap beside the exact one, positive to the right.
+type Correction struct {
 	Inbound    float64 `json:"inbound_deg"`
 	ExactIn    float64 `json:"exact_inbound_deg"`
 	Outbound   float64 `json:"outbound_deg"`
@@ -247,9 +247,9 @@ func (r *Report) entry(d tolerance.Debrief) {
 }
 
 func (r *Report) laps(d tolerance.Debrief) {
-	drifts := map[int]*Drift{}
-	for _, x := range d.Drifts {
-		drifts[x.Lap] = &Drift{
+	corrections := map[int]*Correction{}
+	for _, x := range d.Corrections {
+		corrections[x.Lap] = &Correction{
 			Inbound: round(float64(x.Inbound)), ExactIn: round(float64(x.ExactIn)), Outbound: round(float64(x.Outbound)),
 			ExactOut: round(float64(x.ExactOut)), ExactClock: round(x.ExactClock.Seconds()),
 		}
@@ -261,7 +261,7 @@ func (r *Report) laps(d tolerance.Debrief) {
 			Lap: i + 1, From: round(l.Span().From.Seconds()), Seconds: round(l.Span().Length().Seconds()), Orbit: l.Orbit,
 			Outbound: round(l.Outbound.Seconds()), Inbound: round(l.Inbound.Seconds()), OffTarget: round(s.OffTarget.Seconds()),
 			OutHeading: round(float64(l.OutboundCourse)), InHeading: round(float64(l.InboundCourse)),
-			Drift: drifts[i+1], Widest: round(float64(l.Widest)), Astray: round(float64(l.Astray)),
+			Correction: corrections[i+1], Widest: round(float64(l.Widest)), Astray: round(float64(l.Astray)),
 		}
 		var judged, inside time.Duration
 		var alt, ias tolerance.Range

@@ -184,9 +184,9 @@ func (r *Report) writeLaps(w io.Writer) {
 	fmt.Fprintf(w, "  %-4s %7s %8s %8s %8s %17s %17s\n", "", "", "time", "time", targetWords(r.Hold.Leg), "flown, exact", "flown, exact")
 	for _, l := range r.Laps {
 		out, in := "", ""
-		if l.Drift != nil {
-			out = fmt.Sprintf("%s, %s", signed(l.Drift.Outbound), signed(l.Drift.ExactOut))
-			in = fmt.Sprintf("%s, %s", signed(l.Drift.Inbound), signed(l.Drift.ExactIn))
+		if l.Correction != nil {
+			out = fmt.Sprintf("%s, %s", signed(l.Correction.Outbound), signed(l.Correction.ExactOut))
+			in = fmt.Sprintf("%s, %s", signed(l.Correction.Inbound), signed(l.Correction.ExactIn))
 		}
 		outbound := clock(l.Outbound)
 		if l.Orbit {

@@ -65,12 +65,53 @@ func TestTeardropAgainstThePattern(t *testing.T) {
 	}
 }
 
-// An hour inbound with 40 kt behind takes longer than an hour outbound against them: the turns
-// gain 120 s at 40 kt, (120+40) 3600 = (120-40) t - 40 120.
-func TestLegBeyondAnHour(t *testing.T) {
-	f := hold.Flight{TAS: 120, Rate: 3, Wind: wind.Wind{From: 180, Speed: 40}}
-	fl, err := FAA().Plan(Direct, hold.MaxLeg).Fly(pattern(t, 0, hold.Right), f, 0, ForWind)
-	if err != nil || !near.Equal(fl.EntryTime.Seconds(), (160*3600+40*120)/80, 1e-6) || fl.Inbound != hold.MaxLeg || fl.Notes != 0 {
-		t.Errorf("%v on the leg, %v inbound, %v, %v", fl.EntryTime, fl.Inbound, fl.Notes, err)
+// The same after an offset track at its time limit, from a heading that already makes it good:
+// 90 s on h, then left to u, and the rest as above from where that leg ends.
+func TestOffsetThenAgainstThePattern(t *testing.T) {
+	const r, v, limit = 60 / math.Pi, 120.0, 90.0
+	sincos := func(deg float64) (s, c float64) { return math.Sincos(deg * math.Pi / 180) }
+	flown := 0
+	for _, blow := range [][2]float64{{0, 0}, {0.1, 0}, {-0.2, 0}, {0, 0.15}, {0, -0.2}, {-0.2, 0.2}} {
+		n, e := blow[0], blow[1]
+		i := math.Asin(-e) * 180 / math.Pi
+		for _, offset := range []float64{10, 12, 15} {
+			st, ct := sincos(180 - offset)
+			h := 180 - offset - math.Asin(e*ct-n*st)*180/math.Pi
+			for u := h - 40; u < h-2; u += 4 {
+				sh, ch := sincos(h)
+				su, cu := sincos(u)
+				si, ci := sincos(i)
+				turns := (h - u + 360 + i - u) / 3
+				leg := -(limit*(sh+e) + r*(cu-ch) + r*(cu-ci) + e*turns) / (su + e)
+				north := limit*(ch+n) - r*(su-sh) + leg*cu + r*(si-su) + n*(turns+leg)
+				in := -north / (ci + n)
+				if leg < 1 || leg > 600 || in < 5 || in > 600 {
+					continue
+				}
+				flown++
+				plan := ICAO().Plan(Teardrop, time.Minute)
+				plan.Teardrop, plan.Inbound = abeam.Degrees(offset), time.Duration(in*1e9)
+				f := hold.Flight{TAS: v, Rate: 3, Wind: wind.Wind{From: abeam.NewBearing(math.Atan2(-e, -n) * 180 / math.Pi), Speed: abeam.Knots(v * math.Hypot(n, e))}}
+				fl, err := plan.Fly(pattern(t, 0, hold.Right), f, abeam.NewBearing(h), ForWind)
+				var turn, out Leg
+				for leg := range fl.Legs() {
+					switch leg.Phase {
+					case OffsetTurn:
+						turn = leg
+					case OutboundLeg:
+						out = leg
+					}
+				}
+				if err != nil || fl.Notes != Notes(OffsetTimeLimited) || turn.Turn != hold.Left || !near.Equal(float64(turn.Through), h-u, 1e-6) ||
+					!near.Equal(out.Time.Seconds(), leg, 1e-6) || !near.Equal(fl.Inbound.Seconds(), in, 1e-6) {
+					t.Errorf("wind towards %v, offset %v: %v through %v, %v on the leg, %v inbound, %v, %v; by hand through %v, %v s, %v s",
+						blow, offset, turn.Turn, turn.Through, out.Time, fl.Inbound, fl.Notes, err, h-u, leg, in)
+				}
+			}
+		}
+	}
+	t.Logf("%d flown", flown)
+	if flown < 20 {
+		t.Errorf("only %d flown", flown)
 	}
 }

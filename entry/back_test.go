@@ -59,20 +59,22 @@ func TestLastTurnEndsOnTheCourse(t *testing.T) {
 	}
 }
 
-// Across a wind of half the airspeed from the other side, a heading of 30 degrees towards the
-// course stays as far from it as it is, sin 30 = 1/2: no intercept, however long. One of 31
-// gets there.
+// Across a wind of half the airspeed that blows away from the course, a heading of 30 degrees
+// towards it stays as far from it as it is, sin 30 = 1/2: no intercept, however long, from
+// either side. One of 31 gets there.
 func TestInterceptHangsInTheWind(t *testing.T) {
 	plan := FAA().Plan(Direct, time.Minute)
-	plan.Intercept = 30
-	f := hold.Flight{TAS: 120, Rate: 3, Wind: wind.Wind{From: 270, Speed: 60}}
-	fl, err := plan.Fly(pattern(t, 0, hold.Right), f, 0, AsPublished)
-	var field *abeam.FieldError
-	if !errors.As(err, &field) || !errors.Is(err, abeam.ErrUnflyable) || field.Field != "intercept angle" || fl != (Flown{}) {
-		t.Errorf("%v", err)
-	}
-	plan.Intercept = 31
-	if fl, err = plan.Fly(pattern(t, 0, hold.Right), f, 0, AsPublished); err != nil || !fl.Notes.Has(OffCourse) {
-		t.Errorf("31 degrees: %v, %v", fl.Notes, err)
+	for _, from := range []abeam.Bearing{270, 90} {
+		plan.Intercept = 30
+		f := hold.Flight{TAS: 120, Rate: 3, Wind: wind.Wind{From: from, Speed: 60}}
+		fl, err := plan.Fly(pattern(t, 0, hold.Right), f, 0, AsPublished)
+		var field *abeam.FieldError
+		if !errors.As(err, &field) || !errors.Is(err, abeam.ErrUnflyable) || field.Field != "intercept angle" || fl != (Flown{}) {
+			t.Errorf("wind from %v: %v", from, err)
+		}
+		plan.Intercept = 31
+		if fl, err = plan.Fly(pattern(t, 0, hold.Right), f, 0, AsPublished); err != nil || !fl.Notes.Has(OffCourse) {
+			t.Errorf("wind from %v, 31 degrees: %v, %v", from, fl.Notes, err)
+		}
 	}
 }

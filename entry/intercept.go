@@ -91,7 +91,7 @@ func (fr *frame) weave(rc *recovery, h dir, direct, y float64) {
 			lo = a
 		}
 		a -= f / (2 * (s*to.sin + wy) * fr.perRate)
-		if !(a >= lo && a <= hi) {
+		if a != max(lo, min(hi, a)) {
 			a = (lo + hi) / 2
 		}
 	}

@@ -61,12 +61,13 @@ func TestLastTurnEndsOnTheCourse(t *testing.T) {
 
 // Across a wind of half the airspeed that blows away from the course, a heading of 30 degrees
 // towards it stays as far from it as it is, sin 30 = 1/2: no intercept, however long, from
-// either side. One of 31 gets there.
+// either side. One of 31 gets there. To the last digit of the sine: 128 is a power of 2, which
+// leaves the digits of what it multiplies.
 func TestInterceptHangsInTheWind(t *testing.T) {
 	plan := FAA().Plan(Direct, time.Minute)
 	for _, from := range []abeam.Bearing{270, 90} {
 		plan.Intercept = 30
-		f := hold.Flight{TAS: 120, Rate: 3, Wind: wind.Wind{From: from, Speed: 60}}
+		f := hold.Flight{TAS: 128, Rate: 3, Wind: wind.Wind{From: from, Speed: abeam.Knots(128 * direction(30).sin)}}
 		fl, err := plan.Fly(pattern(t, 0, hold.Right), f, 0, AsPublished)
 		var field *abeam.FieldError
 		if !errors.As(err, &field) || !errors.Is(err, abeam.ErrUnflyable) || field.Field != "intercept angle" || fl != (Flown{}) {

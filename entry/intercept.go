@@ -57,7 +57,7 @@ func (fr *frame) regain(y float64, h dir, sense, angle float64, by Basis) (rc re
 		rc.dx = x1 + gx*rc.leg + x2
 		return rc, true
 	}
-	if off > 0 { // the last outbound heading already points in between
+	if rc.onto == sense { // the last outbound heading already points in between
 		return recovery{}, false
 	}
 	rc.leg = 0
@@ -72,7 +72,7 @@ func (fr *frame) regain(y float64, h dir, sense, angle float64, by Basis) (rc re
 //	y + 2 r (cos(in) - cos(in + a)) + 2 wy a/rate = 0
 //
 // It grows throughout, so that Newton's method in a bracket has one root to find: 3 or 4
-// steps from where it would be by the slope's own slope, 10 at most over a million entries.
+// steps from where it would be by the slope's own slope, and at most 8 in half a million tried.
 func (fr *frame) weave(rc *recovery, h dir, direct, y float64) {
 	s := rc.sense
 	y, wy := s*y, s*fr.wy

@@ -17,13 +17,14 @@ const atOnce = 100
 // fix on a slant, so that its outbound leg begins nearer the course than half of where
 // it ends; a direct entry is abreast by then.
 func (c *cutter) enter(f *Flown, from, to float64) {
-	i := min(c.index(from), len(c.t)-1)
+	i := c.index(from)
 	f.Entry.Span = Span{at(from), at(to)}
 	f.Entry.Heading = c.pattern.Fix().Variation.Magnetic(c.mean(i, i+1))
 	side := sideOf(c.pattern.Turn())
-	var in []stretch
+	var in []stretch // turns, positive with the pattern
 	for _, s := range c.list {
 		if mid := (s.from + s.to) / 2; mid > from && mid < to {
+			s.angle *= side
 			in = append(in, s)
 		}
 	}
@@ -32,12 +33,12 @@ func (c *cutter) enter(f *Flown, from, to float64) {
 	}
 	back := in[len(in)-1]
 	// A parallel entry turns back through more than half a circle, perhaps in two.
-	if back.angle*side < 0 && math.Abs(back.angle) > 90 {
+	if back.angle < -90 {
 		f.Entry.Kind = entry.Parallel
 		return
 	}
 	f.Entry.Kind = entry.Direct
-	if back.angle*side < bigTurn {
+	if back.angle < bigTurn {
 		return
 	}
 	// The outbound leg ends where the turn back begins, and begins where the turn before
@@ -45,7 +46,7 @@ func (c *cutter) enter(f *Flown, from, to float64) {
 	end := max(c.index(from), c.index(back.from)-1)
 	leg := c.course[end]
 	start := end
-	for start > i && math.Abs(c.course[start-1]-leg) < 20 {
+	for start > i && math.Abs(c.course[start-1]-leg) <= 20 {
 		start--
 	}
 	turned := side * (leg - c.course[i])

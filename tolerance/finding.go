@@ -86,7 +86,7 @@ const listed = 20
 // find adds a finding, or counts it where the list of its kind is full. The text is
 // put together only where it is kept.
 func (l *Log) find(f Finding, format string, args ...any) {
-	n, last := 0, -1
+	var n, last int
 	for i := range l.Findings {
 		if l.Findings[i].Kind == f.Kind {
 			n++

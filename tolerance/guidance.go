@@ -93,9 +93,11 @@ func (g Guidance) validate(op string) error {
 func (l CourseLimit) of(g Guidance) float64 {
 	scale := l.Scale
 	if l.Degrees > 0 && g.Angle > 0 {
-		if by := float64(l.Degrees / g.Angle); scale == 0 || by < scale {
-			scale = by
+		by := float64(l.Degrees / g.Angle)
+		if scale == 0 {
+			return by
 		}
+		return min(scale, by)
 	}
 	return scale
 }

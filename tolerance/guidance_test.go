@@ -24,6 +24,9 @@ func TestDeviationOnTheGuidance(t *testing.T) {
 		{Localizer(5), -3, 0.3, 0.8590341, true},
 		{VORRadial(0), -0.9, 0.3, 0, false},
 		{VORRadial(0), -1, 0.3, 1.669924, true},
+		{VORRadial(0), -1, 0, 0, true}, // blind nearer than 1 NM
+		{VORRadial(0), math.Nextafter(-1, 0), 0, 0, false},
+		{Guidance{Angle: 10}, 0, 0.3, 0, false}, // abeam the station
 		{GPSEnRoute(), -3, 0.3, 0.06, true},
 		{WAASEnRoute(), -3, 0.3, 0.15, true},
 		{GPSTerminal(), -3, 0.3, 0.3, true},

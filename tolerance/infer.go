@@ -67,7 +67,7 @@ const leadIn = 80
 const apartAtMost = 30.0
 
 func infer(op string, l Log, fix *hold.Fix) (Inferred, error) {
-	if len(l.Samples) < 2 {
+	if len(l.Samples) == 0 {
 		return Inferred{}, check.Invalid(op, "log", "no track", "a log of a flight")
 	}
 	if err := l.validate(op); err != nil {
@@ -137,10 +137,7 @@ func (m *motion) legs(turns []stretch) []leg {
 	from, before := m.t[0], 0.0
 	add := func(to, after float64) {
 		first, last := m.index(from), m.index(to)
-		if last >= len(m.t) {
-			last = len(m.t) - 1
-		}
-		if last > first && to-from >= 10 {
+		if to-from >= 10 {
 			legs = append(legs, leg{first, last, before, after, median(slices.Clone(m.course[first : last+1]))})
 		}
 	}
@@ -249,7 +246,7 @@ func (m *motion) speed(a, b int) float64 {
 			n++
 		}
 	}
-	if n == 0 || sum == 0 {
+	if sum == 0 {
 		return 1.0 / 3600
 	}
 	return sum / float64(n) / 3600
@@ -291,7 +288,7 @@ func (m *motion) firstTurn(legs []leg, sign float64) int {
 func (m *motion) inferred(c *candidate, legs []leg, fix hold.Fix) (Inferred, error) {
 	o := localAt(fix.Position)
 	turn := hold.Right
-	if c.sign < 0 {
+	if c.sign == -1 {
 		turn = hold.Left
 	}
 	// The course is that of the legs that a turn of the pattern leads into, up to the fix.
@@ -312,7 +309,7 @@ func (m *motion) inferred(c *candidate, legs []leg, fix hold.Fix) (Inferred, err
 			courses = m.reduced(courses, legs[k].first, legs[k].last, legs[k].course, legs[c.members[0]].course)
 		}
 	} else {
-		target = max(30*time.Second, at(median(times)).Round(30*time.Second))
+		target = at(median(times)).Round(30 * time.Second) // never 0: none is below 15 s
 	}
 	inbound := abeam.NewBearing(median(courses))
 	var err error

@@ -1,6 +1,7 @@
 package tolerance
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"time"
@@ -29,13 +30,10 @@ type tally struct {
 }
 
 func (t *tally) note(deviation float64) {
-	if !t.measured || deviation < t.lowest {
-		t.lowest = deviation
+	if !t.measured {
+		t.measured, t.lowest, t.most = true, deviation, deviation
 	}
-	if !t.measured || deviation > t.most {
-		t.most = deviation
-	}
-	t.measured = true
+	t.lowest, t.most = min(t.lowest, deviation), max(t.most, deviation)
 }
 
 // beyond reports which limit a deviation passes; the limit itself is within.
@@ -110,9 +108,6 @@ func (j *judge) limits() {
 	set(LegTimeItem, s.LegTime.Under.Seconds(), s.LegTime.Over.Seconds(), s.LegTime.Source, s.LegTime.Set(), c.Pattern.Leg().Inbound() > 0, true)
 	set(LegLengthItem, float64(s.LegLength.Under), float64(s.LegLength.Over), s.LegLength.Source, s.LegLength.Set(), c.LegLength > 0, true)
 	set(ArrivalItem, s.Arrival.Under.Seconds(), s.Arrival.Over.Seconds(), s.Arrival.Source, s.Arrival.Set(), c.Leave > 0, true)
-	if j.items[HoldingSideItem].why != "" {
-		j.items[HoldingSideItem].under = 0
-	}
 }
 
 // locate moves lap and phase on to a sample's time.
@@ -290,6 +285,6 @@ func (j *judge) judgement() Judgement {
 		}
 		out.Items = append(out.Items, r)
 	}
-	slices.SortStableFunc(out.Excursions, func(a, b Excursion) int { return int(max(-1, min(1, a.Span.From-b.Span.From))) })
+	slices.SortStableFunc(out.Excursions, func(a, b Excursion) int { return cmp.Compare(a.Span.From, b.Span.From) })
 	return out
 }

@@ -48,3 +48,20 @@ func TestEntryJudged(t *testing.T) {
 		}
 	}
 }
+
+// A wrong entry that is direct is of the first lap, any other of none.
+func TestLapOfAWrongEntry(t *testing.T) {
+	for kind, lap := range map[entry.Kind]int{entry.Direct: 1, entry.Teardrop: 0, entry.Parallel: 0} {
+		log, f := levelFlight(t, hold.TimedInbound(time.Minute), 121, 10*time.Second, 110*time.Second)
+		// Inbound on the course only a direct entry is right, 150 degrees off it a direct one is not.
+		f.Entry = FlownEntry{Kind: kind, Heading: f.Pattern.Inbound(), Span: Span{10 * time.Second, 70 * time.Second}}
+		if kind == entry.Direct {
+			f.Entry.Heading = f.Pattern.Inbound().Add(150)
+		}
+		j, err := Judge(log, f, FAAInstrument(), Clearance{Pattern: f.Pattern})
+		want := Excursion{Item: EntryItem, Span: f.Entry.Span, Samples: 1, Worst: 1, At: 70 * time.Second, Lap: lap, Phase: hold.OutboundTurn}
+		if err != nil || len(j.Excursions) != 1 || j.Excursions[0] != want {
+			t.Errorf("%v: %+v, %v", kind, j.Excursions, err)
+		}
+	}
+}

@@ -51,12 +51,10 @@ func (e Range) With(other Range) Range {
 }
 
 func (e *Range) add(x float64) {
-	if e.N == 0 || x < e.Least {
-		e.Least = x
+	if e.N == 0 {
+		e.Least, e.Most = x, x
 	}
-	if e.N == 0 || x > e.Most {
-		e.Most = x
-	}
+	e.Least, e.Most = min(e.Least, x), max(e.Most, x)
 	e.N++
 	e.Mean += (x - e.Mean) / float64(e.N)
 }

@@ -132,6 +132,17 @@ func (n normal) solve() (x [3]float64, chol mat.Cholesky, ok bool) {
 	return [3]float64{v.AtVec(0), v.AtVec(1), v.AtVec(2)}, chol, true
 }
 
+// algebraic is the circle of the linear fit, v.v = 2 w.v + (V^2 - w.w): exact where all lie
+// on one, and near enough otherwise to begin at.
+func algebraic(e, n []float64) (we, wn, v float64, ok bool) {
+	sum := newNormal()
+	for i := range e {
+		sum.add([3]float64{2 * e[i], 2 * n[i], 1}, e[i]*e[i]+n[i]*n[i])
+	}
+	x, _, ok := sum.solve()
+	return x[0], x[1], math.Sqrt(x[2] + x[0]*x[0] + x[1]*x[1]), ok
+}
+
 // fitCircle works in units of the mean speed, so that all columns are of one size.
 func fitCircle(op string, e, n []float64) (WindEstimate, error) {
 	count := len(e)
@@ -142,18 +153,13 @@ func fitCircle(op string, e, n []float64) (WindEstimate, error) {
 	for i := range e {
 		unit += math.Hypot(e[i], n[i]) / float64(count)
 	}
-	// The algebraic fit is linear: v.v = 2 w.v + (V^2 - w.w).
-	algebraic := newNormal()
 	for i := range e {
 		e[i], n[i] = e[i]/unit, n[i]/unit
-		algebraic.add([3]float64{2 * e[i], 2 * n[i], 1}, e[i]*e[i]+n[i]*n[i])
 	}
-	x, _, ok := algebraic.solve()
+	we, wn, v, ok := algebraic(e, n)
 	if !ok {
 		return failed()
 	}
-	we, wn := x[0], x[1]
-	v := math.Sqrt(x[2] + we*we + wn*wn)
 	residuals := make([]float64, count)
 	for range 30 {
 		if !(v > 0 && v < 1e6) {
@@ -171,7 +177,7 @@ func fitCircle(op string, e, n []float64) (WindEstimate, error) {
 			return failed()
 		}
 		we, wn, v = we+x[0], wn+x[1], v+x[2]
-		if math.Abs(x[0])+math.Abs(x[1])+math.Abs(x[2]) < 1e-10 {
+		if max(math.Abs(x[0]), math.Abs(x[1]), math.Abs(x[2])) < 1e-10 {
 			return stateWind(op, we, wn, v, unit, chol, residuals)
 		}
 	}

@@ -74,7 +74,7 @@ func TestDMEOverhead(t *testing.T) {
 		if err := plan.Validate(); err != nil {
 			t.Errorf("%+v: %v", dme, err)
 		}
-		if s, limit := dme.station(); dme.Fix == h && s != 0 || dme.Limit == h && limit != 0 {
+		if s, limit, _ := dme.station(); dme.Fix == h && s != 0 || dme.Limit == h && limit != 0 {
 			t.Errorf("%+v: station %v NM along, limit at %v", dme, s, limit)
 		}
 		for _, reading := range []*abeam.NM{&plan.DME.Fix, &plan.DME.Limit} {

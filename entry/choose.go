@@ -102,15 +102,15 @@ func (r *Rules) decide(op string, p *hold.Pattern, direction abeam.Bearing, dec 
 	dec.Angle, dec.Direction, dec.Basis = d, abeam.NewBearing(float64(direction)), r.basis
 	var low, high abeam.Degrees
 	switch {
-	case d >= -r.line && d <= r.far:
+	case d > r.far:
+		dec.Entry = Teardrop
+		low, dec.Low.Beyond, high, dec.High.Beyond = r.far, Direct, 180, Parallel
+	case d >= -r.line:
 		dec.Entry = Direct
 		low, dec.Low.Beyond, high, dec.High.Beyond = -r.line, Parallel, r.far, Teardrop
 		if r.far == 180 {
 			dec.High.Beyond = Parallel
 		}
-	case d > r.far:
-		dec.Entry = Teardrop
-		low, dec.Low.Beyond, high, dec.High.Beyond = r.far, Direct, 180, Parallel
 	default:
 		dec.Entry = Parallel
 		low, dec.Low.Beyond, high, dec.High.Beyond = -180, Teardrop, -r.line, Direct
@@ -121,12 +121,12 @@ func (r *Rules) decide(op string, p *hold.Pattern, direction abeam.Bearing, dec 
 	dec.Low.At, dec.High.At = inbound.Add(turn.Apply(low)), inbound.Add(turn.Apply(high))
 	// Not Rounded, which reduces: the Air Force's direct sector is 250 degrees wide.
 	dec.Low.Margin, dec.High.Margin = quantum(d-low), quantum(high-d)
-	near := &dec.Low
-	if dec.High.Margin < dec.Low.Margin {
-		near = &dec.High
-	}
-	if dec.Margin = near.Margin; dec.Margin <= r.zone {
-		dec.Alternative = near.Beyond
+	dec.Margin = min(dec.Low.Margin, dec.High.Margin)
+	switch { // a sector is wider than both its zones
+	case dec.Low.Margin <= r.zone:
+		dec.Alternative = dec.Low.Beyond
+	case dec.High.Margin <= r.zone:
+		dec.Alternative = dec.High.Beyond
 	}
 	if r.choice > 0 && r.mayChoose(d) {
 		dec.Choice = Teardrop

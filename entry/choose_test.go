@@ -245,3 +245,17 @@ func TestPublishedTurns(t *testing.T) {
 		}
 	}
 }
+
+// Along the heading of its leg an entry has nothing to turn, and says so as a turn with the
+// pattern through nothing.
+func TestPublishedNothingToTurn(t *testing.T) {
+	for _, turn := range []hold.Turn{hold.Right, hold.Left} {
+		p := pattern(t, 90, turn)
+		for kind, heading := range map[Kind]abeam.Bearing{Direct: 270, Teardrop: abeam.Bearing(270).Add(-turn.Apply(30)), Parallel: 270} {
+			pr, err := Published(p, kind, heading, time.Minute)
+			if err != nil || pr.Through != 0 || pr.First != turn || pr.Heading != heading {
+				t.Errorf("%v, %v turns: %+v, %v", kind, turn, pr, err)
+			}
+		}
+	}
+}

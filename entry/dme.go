@@ -41,18 +41,18 @@ func (d *DME) validate(op string) error {
 	return nil
 }
 
-// station gives where the station lies on the course, along it from the fix, and the
-// distance over the ground at which the limit is read, in NM.
-func (d *DME) station() (along, limit float64) {
+// station gives where the station lies on the course, along it from the fix, the distance
+// over the ground at which the limit is read, in NM, and whether the leg leads away to it.
+func (d *DME) station() (along, limit float64, growing bool) {
 	h := float64(d.Height.NM())
 	ground := func(reading abeam.NM) float64 {
 		return math.Sqrt((float64(reading) - h) * (float64(reading) + h))
 	}
 	along = ground(d.Fix)
-	if d.Limit < d.Fix {
+	if growing = d.Limit > d.Fix; !growing {
 		along = -along
 	}
-	return along, ground(d.Limit)
+	return along, ground(d.Limit), growing
 }
 
 // reading is the time until the distance from the station, at the origin, comes to the

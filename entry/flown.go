@@ -133,7 +133,7 @@ func (fl *Flown) compass(deg float64) abeam.Bearing {
 }
 
 func (fl *Flown) side(sense int8) hold.Turn {
-	if sense < 0 {
+	if sense == -1 {
 		return fl.turn.Opposite()
 	}
 	return fl.turn

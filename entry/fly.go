@@ -174,8 +174,8 @@ func (fl *Flown) out(op string, pl *Plan, fr *frame, pa *path) error {
 func (pl *Plan) until(op string, fr *frame, pa *path, clock float64) (float64, error) {
 	gx, gy := fr.over(pa.h)
 	if pl.DME != (DME{}) {
-		s, limit := pl.DME.station()
-		t, ok := reading(pa.x-s/fr.v, pa.y, gx, gy, limit/fr.v, pl.DME.Limit > pl.DME.Fix)
+		s, limit, growing := pl.DME.station()
+		t, ok := reading(pa.x-s/fr.v, pa.y, gx, gy, limit/fr.v, growing)
 		if !ok {
 			return 0, check.Unflyable(op, "DME limit", pl.DME.Limit, "a reading that the leg comes to")
 		}

@@ -106,6 +106,7 @@ func (fr *frame) close(pa *path, with bool, in, lo, hi float64) closing {
 	ex, ey := -fr.g*in-pa.x-dx, -pa.y-dy
 	ew, e2 := ex*fr.wx+ey*fr.wy, ex*ex+ey*ey
 	w2 := fr.wx*fr.wx + fr.wy*fr.wy
+	track := 0.0 // where no leg at all is asked for
 	if e2 > 0 {
 		c.t = e2 / (ew + math.Sqrt(ew*ew+(1-w2)*e2))
 		c.to = along(ex-fr.wx*c.t, ey-fr.wy*c.t)
@@ -114,16 +115,14 @@ func (fr *frame) close(pa *path, with bool, in, lo, hi float64) closing {
 		if !with && c.first > 180 {
 			ex, ey = fr.closeAgainst(pa, &c, in, total, ex, ey)
 		}
-	}
-	track := 0.0 // where no leg at all is asked for
-	if e2 > 0 {
 		track = along(-ex, ey).deg
 	}
-	if c.ok && track >= lo && track <= hi {
+	held := max(lo, min(hi, track))
+	c.limited = held != track
+	if c.ok && !c.limited {
 		return c
 	}
-	c.limited = !(track >= lo && track <= hi)
-	fr.onTrack(pa, &c, with, max(lo, min(hi, track)))
+	fr.onTrack(pa, &c, with, held)
 	c.ok = c.ok && (!with || math.Abs(c.first+c.back-total) < 1e-6)
 	return c
 }

@@ -98,13 +98,10 @@ func through(from, to dir, sense float64) float64 {
 	for d < 0 {
 		d += 360
 	}
-	for d >= 360 {
+	for d > 360-hair {
 		d -= 360
 	}
-	if d > 360-hair {
-		return 0
-	}
-	return d
+	return max(0, d)
 }
 
 // hair is an angle below anything flown, far above the rounding of a heading.
@@ -113,7 +110,7 @@ const hair = 1e-9
 // shorter is the turn to a heading by the shorter way; straight about, in the sense given.
 func shorter(from, to dir, about float64) (sense, angle float64) {
 	right := through(from, to, 1)
-	if right < 180-hair || right <= 180+hair && about > 0 {
+	if right <= 180+about*hair {
 		return 1, right
 	}
 	return -1, 360 - right

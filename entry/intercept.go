@@ -57,7 +57,7 @@ func (fr *frame) regain(y float64, h dir, sense, angle float64, by Basis) (rc re
 		rc.dx = x1 + gx*rc.leg + x2
 		return rc, true
 	}
-	if off > 0 { // the last outbound heading already points in between
+	if rc.onto == sense { // the last outbound heading already points in between
 		return recovery{}, false
 	}
 	rc.leg = 0
@@ -66,37 +66,34 @@ func (fr *frame) regain(y float64, h dir, sense, angle float64, by Basis) (rc re
 }
 
 // weave finds how far past the inbound heading the turn goes, if it is turned back at
-// once and ends on the course, from off the course by y at the inbound heading:
+// once and ends on the course, from off the course by y at the inbound heading. For a
+// turn with the pattern, of which the other is the mirror image:
 //
-//	y + 2 sense r (cos(in) - cos(in + sense a)) + 2 wy a/rate = 0
+//	y + 2 r (cos(in) - cos(in + a)) + 2 wy a/rate = 0
 //
-// Its slope has the sign of sense throughout, so that Newton's method in a bracket has
-// one root to find: 3 or 4 steps from where it would be by the slope's own slope.
+// It grows throughout, so that Newton's method in a bracket has one root to find: 3 or 4
+// steps from where it would be by the slope's own slope, and at most 8 in half a million tried.
 func (fr *frame) weave(rc *recovery, h dir, direct, y float64) {
 	s := rc.sense
+	y, wy := s*y, s*fr.wy
 	lo, hi := 0.0, rc.last
-	a := math.Sqrt(math.Abs(y)/(fr.r*fr.in.cos)) * (180 / math.Pi)
-	if !(a < hi) {
-		a = hi / 2
-	}
+	a := min(hi, math.Sqrt(math.Abs(y)/(fr.r*fr.in.cos))*(180/math.Pi))
 	var to dir
-	for range 60 {
+	for range 20 {
 		to = direction(fr.in.deg + s*a)
-		f := s * (y + 2*s*fr.r*(fr.in.cos-to.cos) + 2*fr.wy*a*fr.perRate)
+		f := y + 2*fr.r*(fr.in.cos-to.cos) + 2*wy*a*fr.perRate
+		if math.Abs(f) < 1e-12 {
+			break
+		}
 		if f > 0 {
 			hi = a
 		} else {
 			lo = a
 		}
-		step := f / (2 * s * (to.sin + fr.wy) * fr.perRate)
-		next := a - step
-		if !(next >= lo && next <= hi) {
-			next = (lo + hi) / 2
+		a -= f / (2 * (s*to.sin + wy) * fr.perRate)
+		if a != max(lo, min(hi, a)) {
+			a = (lo + hi) / 2
 		}
-		if math.Abs(next-a) < 1e-12*(1+a) || math.Abs(f) < 1e-12 {
-			break
-		}
-		a = next
 	}
 	rc.to, rc.through, rc.last = to, direct+a, a
 	x1, _ := fr.turned(h, to, s, rc.through)

@@ -69,8 +69,8 @@ func (pl *Plan) validate(op string) error {
 	if !(pl.Inbound > 0 && pl.Inbound <= hold.MaxLeg) {
 		return check.Invalid(op, "inbound time", pl.Inbound, "above 0s and at most "+hold.MaxLeg.String())
 	}
-	if !(pl.Teardrop >= MinTeardrop && pl.Teardrop <= MaxTeardrop) {
-		return check.Within(op, "teardrop angle", pl.Teardrop, MinTeardrop, MaxTeardrop)
+	if err := check.Within(op, "teardrop angle", pl.Teardrop, MinTeardrop, MaxTeardrop); err != nil {
+		return err
 	}
 	if err := pl.TeardropBy.validate(op, "teardrop basis"); err != nil {
 		return err
@@ -78,8 +78,8 @@ func (pl *Plan) validate(op string) error {
 	if !(pl.OffsetLimit >= 0 && pl.OffsetLimit <= hold.MaxLeg) {
 		return check.Invalid(op, "offset limit", pl.OffsetLimit, "from 0s to "+hold.MaxLeg.String())
 	}
-	if !(pl.Intercept >= MinIntercept && pl.Intercept <= MaxIntercept) {
-		return check.Within(op, "intercept angle", pl.Intercept, MinIntercept, MaxIntercept)
+	if err := check.Within(op, "intercept angle", pl.Intercept, MinIntercept, MaxIntercept); err != nil {
+		return err
 	}
 	return pl.DME.validate(op)
 }

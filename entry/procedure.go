@@ -23,7 +23,7 @@ const (
 // hold it for a time, turn to the inbound course.
 type Procedure struct {
 	Entry   Kind
-	First   hold.Turn     // the turn at the fix: with the pattern for direct, else the shorter way
+	First   hold.Turn     // the turn at the fix: with the pattern for direct, else the shorter way, and with it where there is no turn
 	Through abeam.Degrees // how far: 0 to 360 for direct, else 0 to 180
 	Heading abeam.Bearing
 	Time    time.Duration // on Heading; for direct it is the outbound leg of the first lap

@@ -116,10 +116,8 @@ func (r *Rules) validate(op string) error {
 	return check.Invalid(op, "rules", r.String(), "those of FAA, FAARNAV, ICAO or AirForce")
 }
 
-// mayChoose reports whether a teardrop of 0 to choice degrees lies within reach.
+// mayChoose reports whether a teardrop of 0 to choice degrees lies within reach, which
+// goes on across the reciprocal.
 func (r *Rules) mayChoose(d abeam.Degrees) bool {
-	if d < 0 {
-		d += 360 // across the reciprocal
-	}
-	return d >= 180-r.choice-r.aligned && d <= 180+r.aligned
+	return d >= 180-r.choice-r.aligned || d <= r.aligned-180
 }

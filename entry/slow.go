@@ -63,7 +63,7 @@ type Slowing struct {
 // before it. Unable, tell air traffic control. Uniform deceleration and wind assumed.
 //
 // Errors: [abeam.ErrInvalid] for a field out of range; [abeam.ErrUnflyable] for a
-// headwind as strong as the limit.
+// headwind as strong as the limit or the present speed.
 func (a Approaching) Slow() (Slowing, error) {
 	const op = "entry.Approaching.Slow"
 	if err := a.validate(op); err != nil {

@@ -317,3 +317,15 @@ func TestVaryingNotes(t *testing.T) {
 		t.Errorf("%v: %v, %v", c.Inbound, c.Notes, err)
 	}
 }
+
+// At the airspeed at which both limits agree the rate governs.
+func TestTurnRuleAgree(t *testing.T) {
+	byBank, err := TurnRule{Bank: 25}.At(200)
+	if err != nil || !byBank.ByBank {
+		t.Fatalf("%+v, %v", byBank, err)
+	}
+	both, err := TurnRule{Rate: byBank.Rate, Bank: 25}.At(200)
+	if err != nil || both.ByBank || both.Rate != byBank.Rate {
+		t.Errorf("%+v, %v", both, err)
+	}
+}

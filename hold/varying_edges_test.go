@@ -112,7 +112,7 @@ func TestSolve3(t *testing.T) {
 	if x, ok := solve3([3][3]float64{{0, 2, 1}, {1, 1, 1}, {4, 0, 1}}, [3]float64{7, 6, 7}); !ok || x != [3]float64{1, 2, 3} {
 		t.Errorf("%v, %v", x, ok)
 	}
-	if x, ok := solve3([3][3]float64{{1, 2, 3}, {2, 4, 6}, {0, 0, 1}}, [3]float64{1, 2, 3}); ok {
+	if x, ok := solve3([3][3]float64{{1, 2, 3}, {0, 1, 0}, {0, 0, 0}}, [3]float64{1, 2, 3}); ok {
 		t.Errorf("without a solution: %v", x)
 	}
 }
@@ -174,7 +174,10 @@ func TestVaryingLevelByCAS(t *testing.T) {
 		p, v := drawVarying(t, i)
 		v.Ascent.To = v.Ascent.From
 		if i%2 == 0 {
-			v.Winds = profile(t, wind.Level{Altitude: v.Ascent.From, Wind: wind.Wind{From: abeam.Bearing(i % 360), Speed: 120}})
+			u := spread(i)
+			v.Winds = profile(t,
+				wind.Level{Altitude: 0, Wind: wind.Wind{From: abeam.NewBearing(360 * u(31)), Speed: abeam.Knots(140 * u(37))}},
+				wind.Level{Altitude: 40000, Wind: wind.Wind{From: abeam.NewBearing(360 * u(41)), Speed: abeam.Knots(180 * u(47))}})
 		}
 		a, err := wind.StandardAir(v.Ascent.From, v.Deviation)
 		if err != nil {

@@ -14,10 +14,11 @@ import (
 type flow struct {
 	v        *Varying
 	from, up float64  // ft, ft/s
-	until    float64  // when the ascent is over; 0 of a level flight
+	until    float64  // when the ascent is over; before all time on a level flight
 	last     air      // from then on
 	tas      float64  // where it is constant
-	curves   [2]curve // true airspeed by altitude, below the tropopause and above
+	curves   [2]curve // true airspeed by altitude, up to the bend and above
+	bend     float64  // the tropopause, where the ascent passes it
 	levels   []airLevel
 	kinks    []float64 // times at which something ceases to be smooth, ascending
 	tooSlow  bool      // a wind as strong as the airspeed was met
@@ -34,30 +35,29 @@ const perSecond = 1.0 / 3600 // NM/s in a knot
 // newFlow makes the flow of a flight that has been validated. Levels and kinks go into
 // the buffers, as far as they fit.
 func newFlow(p *Pattern, v *Varying, levels []airLevel, kinks []float64) flow {
-	fl := flow{v: v, from: float64(v.Ascent.From), levels: levels, kinks: kinks}
+	fl := flow{v: v, from: float64(v.Ascent.From), until: math.Inf(-1), levels: levels, kinks: kinks}
 	if v.CAS == 0 {
 		fl.tas = float64(v.TAS) * perSecond
-	}
-	if climb := float64(v.Ascent.To - v.Ascent.From); climb != 0 {
-		fl.up = math.Copysign(float64(v.Ascent.PerMinute)/60, climb)
-		fl.until = climb / fl.up
 	}
 	to, _ := v.Winds.At(v.Ascent.To) // validated, as is the airspeed
 	fl.last.wx, fl.last.wy = p.windInFrame(to)
 	fl.last.v = fl.exact(float64(v.Ascent.To))
-	if fl.until == 0 {
+	climb := float64(v.Ascent.To - v.Ascent.From)
+	if climb == 0 {
 		return fl
 	}
+	fl.up = math.Copysign(float64(v.Ascent.PerMinute)/60, climb)
+	fl.until = climb / fl.up
 	var buffer [64]wind.Level
 	all := v.Winds.AppendLevels(buffer[:0])
 	lo, hi := min(v.Ascent.From, v.Ascent.To), max(v.Ascent.From, v.Ascent.To)
 	if v.CAS != 0 {
-		if lo < tropopause {
-			fl.curves[0].fit(float64(lo), float64(min(hi, tropopause)), fl.exact)
+		fl.bend = math.Inf(1)
+		if lo < tropopause && tropopause < hi {
+			fl.bend = float64(tropopause)
+			fl.curves[1].fit(fl.bend, float64(hi), fl.exact)
 		}
-		if hi > tropopause {
-			fl.curves[1].fit(float64(max(lo, tropopause)), float64(hi), fl.exact)
-		}
+		fl.curves[0].fit(float64(lo), math.Min(fl.bend, float64(hi)), fl.exact)
 	}
 	for i, l := range all {
 		// Those between, and the next on either side.
@@ -103,7 +103,7 @@ func (fl *flow) kinkAt(kinks []float64, altitude float64) []float64 {
 // the other way: the airspeed is then g tan(bank)/rate. It changes one way with altitude,
 // so the time is found by bisection.
 func (fl *flow) handOver(kinks []float64, limit *turnLimit) []float64 {
-	if fl.tas != 0 || fl.until == 0 || !(limit.rate > 0 && limit.pull > 0) {
+	if fl.up == 0 {
 		return kinks
 	}
 	at := limit.pull / limit.rate
@@ -128,7 +128,7 @@ func (fl *flow) airspeed(altitude float64) float64 {
 	switch {
 	case fl.tas != 0:
 		return fl.tas
-	case altitude <= float64(tropopause):
+	case altitude <= fl.bend:
 		return fl.curves[0].at(altitude)
 	}
 	return fl.curves[1].at(altitude)
@@ -165,14 +165,13 @@ func (fl *flow) at(t float64) air {
 
 // windAt interpolates by components, as [wind.Profile.At] does.
 func (fl *flow) windAt(altitude float64) (wx, wy float64) {
-	i := 1
-	for i < len(fl.levels)-1 && altitude > fl.levels[i].altitude {
-		i++
+	var a, b *airLevel
+	for i := range fl.levels[1:] {
+		a, b = &fl.levels[i], &fl.levels[i+1]
+		if altitude <= b.altitude {
+			break
+		}
 	}
-	if i >= len(fl.levels) {
-		return fl.last.wx, fl.last.wy
-	}
-	a, b := &fl.levels[i-1], &fl.levels[i]
 	share := (altitude - a.altitude) / (b.altitude - a.altitude)
 	return a.wx + share*(b.wx-a.wx), a.wy + share*(b.wy-a.wy)
 }

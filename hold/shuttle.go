@@ -119,9 +119,9 @@ func (v *Varying) exceeds(rules Rules, lo, hi abeam.Feet) (bool, error) {
 	// Rounding of a conversion there and back is no excess.
 	const slack = 1 + 1e-9
 	below := MinAltitude
-	for i, b := range rules.Speeds {
+	for _, b := range rules.Speeds {
 		bottom, top := max(lo, below), min(hi, b.UpTo)
-		outside := lo > b.UpTo || i > 0 && hi <= below
+		outside := lo > b.UpTo || hi <= below
 		below = b.UpTo
 		if outside {
 			continue

@@ -110,6 +110,61 @@ func TestShuttleSpeedLimits(t *testing.T) {
 	}
 }
 
+// A climb that ends at the top of a band is judged by that band alone, and a Mach limit
+// holds at a constant true and at a constant calibrated airspeed. 0.83 of the speed of
+// sound in the stratosphere, 573.57 kt by ISO 2533, is 476.1 kt.
+func TestShuttleBands(t *testing.T) {
+	p := minutePattern(t, 250, Right)
+	bands := Rules{Speeds: []SpeedBand{
+		{UpTo: 14000, Limit: SpeedLimit{IAS: 230}}, {UpTo: 36500, Limit: SpeedLimit{IAS: 200}}, {UpTo: MaxAltitude, Limit: SpeedLimit{Mach: 0.83}},
+	}}
+	stratosphere, err := wind.StandardAir(38000, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	casOf := func(tas abeam.Knots) abeam.Knots { // at the top, where it is fastest
+		cas, err := stratosphere.CASFromTAS(tas)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return cas
+	}
+	limit, err := stratosphere.TASFromMach(0.83)
+	if err != nil || !near.Equal(limit, 476.1, 0.05) {
+		t.Fatalf("the limit is %v, %v", limit, err)
+	}
+	for _, tc := range []struct {
+		name     string
+		cas, tas abeam.Knots
+		ascent   Ascent
+		want     bool
+	}{
+		{"up to the top of the band", 220, 0, Ascent{13900, 14000, 500}, false},
+		{"past it", 220, 0, Ascent{13900, 14001, 500}, true},
+		{"at Mach 0.83", 0, limit, Ascent{37000, 38000, 500}, false},
+		{"TAS above it", 0, limit + 1, Ascent{37000, 38000, 500}, true},
+		{"CAS below it", casOf(limit - 1), 0, Ascent{37000, 38000, 500}, false},
+		{"CAS above it", casOf(limit + 1), 0, Ascent{37000, 38000, 500}, true},
+	} {
+		v := Varying{
+			CAS: tc.cas, TAS: tc.tas, Ascent: tc.ascent, OutboundTurn: ICAOTurn(), InboundTurn: ICAOTurn(),
+			Winds: profile(t, wind.Level{Altitude: 0}, wind.Level{Altitude: 40000}),
+		}
+		s, err := p.Shuttle(v, bands)
+		if err != nil {
+			t.Errorf("%s: %v", tc.name, err)
+			continue
+		}
+		got := false
+		for _, c := range s.Laps {
+			got = got || c.Notes.Has(AboveSpeedLimit)
+		}
+		if got != tc.want {
+			t.Errorf("%s: noted %v", tc.name, got)
+		}
+	}
+}
+
 func TestVaryingErrors(t *testing.T) {
 	nan := math.NaN()
 	p := minutePattern(t, 250, Left)
@@ -199,7 +254,8 @@ func TestVaryingErrors(t *testing.T) {
 	// A roll so slow that there is no turning left.
 	fast := good
 	fast.CAS, fast.RollRate, fast.OutboundTurn, fast.InboundTurn = 120, 0.5, TurnRule{Bank: 60}, TurnRule{Bank: 60}
-	if _, err := p.VaryingCircuit(fast); !errors.Is(err, abeam.ErrUnflyable) {
+	var field *abeam.FieldError
+	if _, err := p.VaryingCircuit(fast); !errors.Is(err, abeam.ErrUnflyable) || !errors.As(err, &field) || !near.Equal(field.Value.(abeam.Degrees), 0.5, 1e-12) {
 		t.Errorf("slow roll: %v", err)
 	}
 }

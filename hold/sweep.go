@@ -104,11 +104,10 @@ func (s Sweep) All(ctx context.Context) (iter.Seq2[int, *Case], error) {
 		workers = runtime.GOMAXPROCS(0)
 	}
 	chunks := (n + sweepChunk - 1) / sweepChunk
-	workers = min(workers, chunks)
-	if workers == 1 {
+	if workers = min(workers, chunks); workers == 1 {
 		return func(yield func(int, *Case) bool) { s.alone(ctx, n, yield) }, nil
 	}
-	return func(yield func(int, *Case) bool) { s.together(ctx, n, workers, yield) }, nil
+	return func(yield func(int, *Case) bool) { s.together(ctx, n, chunks, workers, yield) }, nil
 }
 
 // alone works and hands out in turns.
@@ -133,8 +132,7 @@ type slot struct {
 // worked again for the chunk a round later. The goroutine that hands out works too while
 // the chunk it waits for is not ready: so no more goroutines are busy than there are
 // workers, and what it worked itself is near when it is handed out.
-func (s *Sweep) together(ctx context.Context, n, workers int, yield func(int, *Case) bool) {
-	chunks := (n + sweepChunk - 1) / sweepChunk
+func (s *Sweep) together(ctx context.Context, n, chunks, workers int, yield func(int, *Case) bool) {
 	ring := make([]slot, min(sweepRing*workers, chunks))
 	jobs := make(chan int, len(ring))
 	for i := range ring {

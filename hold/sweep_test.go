@@ -151,6 +151,25 @@ func TestSweepErrors(t *testing.T) {
 			}
 		}
 	}
+	// What is counted at most: 2 to the 44 times one less than 2 to the 11, below an int
+	// over the chunk of 256, which 2 to the 55 is not.
+	const n = 1 << 11
+	s := grid(t, 1, 1)
+	s.TAS, s.Rates, s.Legs = make([]abeam.Knots, n), make([]Rate, n), make([]Leg, n)
+	s.WindSpeed, s.WindFrom = make([]abeam.Knots, n), make([]abeam.Bearing, n-1)
+	s.Workers = MaxWorkers
+	if got, err := s.Cases(); err != nil || got != 1<<44*(n-1) {
+		t.Errorf("the most cases: %d, %v", got, err)
+	}
+	s.WindFrom = make([]abeam.Bearing, n)
+	var field *abeam.FieldError
+	if _, err := s.Cases(); !errors.As(err, &field) || field.Value != float64(1<<55) {
+		t.Errorf("too many cases: %v", err)
+	}
+	s.Workers = MaxWorkers + 1
+	if _, err := s.Cases(); !errors.As(err, &field) || field.Field != "workers" {
+		t.Errorf("too many workers: %v", err)
+	}
 	// Axes that are not given: calm, and the pattern's leg.
 	all, err := Sweep{Pattern: minutePattern(t, 70, Left), TAS: []abeam.Knots{120}, Rates: []Rate{3}}.All(context.Background())
 	if err != nil {
@@ -159,6 +178,34 @@ func TestSweepErrors(t *testing.T) {
 	for i, c := range all {
 		if i != 0 || c.Err != nil || c.Circuit.Lap != 4*time.Minute {
 			t.Errorf("case %d: %v, %v", i, c.Circuit.Lap, c.Err)
+		}
+	}
+}
+
+// The goroutine that ranges is one of the workers, and there are no more workers than
+// chunks: 511 cases make two chunks.
+func TestSweepWorkers(t *testing.T) {
+	for _, tc := range []struct{ workers, cases, want int }{{1, 511, 0}, {2, 511, 1}, {7, 511, 1}, {2, 256, 0}, {3, 1024, 2}} {
+		time.Sleep(time.Millisecond) // goroutines that are done are counted until a moment later
+		before := runtime.NumGoroutine()
+		s := Sweep{
+			Pattern: minutePattern(t, 70, Left), TAS: []abeam.Knots{120}, Rates: []Rate{3},
+			WindFrom: make([]abeam.Bearing, tc.cases), Workers: tc.workers,
+		}
+		all, err := s.All(context.Background())
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := 0
+		for range all {
+			if n++; n == 1 {
+				if got := runtime.NumGoroutine() - before; got != tc.want {
+					t.Errorf("%d workers: %d goroutines more", tc.workers, got)
+				}
+			}
+		}
+		if n != tc.cases {
+			t.Errorf("%d workers: %d of %d cases", tc.workers, n, tc.cases)
 		}
 	}
 }

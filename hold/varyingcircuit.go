@@ -228,52 +228,46 @@ func (q *varyingLap) moment(p *Pattern, at time.Duration, c corner) Moment {
 }
 
 // abeam finds the time from wings level outbound to abeam the fix, and the phase in which
-// that is. Along rises from the fix and falls through 0 once more: the piece on which it
-// does is followed in eighths, and Newton's method does the rest.
+// that is. Along rises from the fix and falls through 0 once more: the piece at whose end
+// it has is followed in eighths, and Newton's method does the rest.
 func (q *varyingLap) abeam() (t float64, in Phase) {
+	p := &q.pieces[0]
 	for i := range q.n {
-		p := &q.pieces[i]
-		after := q.level.m.x
-		if i+1 < q.n {
-			after = q.pieces[i+1].start.x
-		}
-		m := p.start
-		if !(after <= 0 && (m.x > 0 || i == 0)) {
-			continue
-		}
-		for k := range 8 {
-			lo := p.t0 + (p.t1-p.t0)*(float64(k)/8)
-			hi := p.t0 + (p.t1-p.t0)*(float64(k+1)/8)
-			before := m
-			if q.advance(p, &m, lo, hi); before.x > 0 && m.x <= 0 {
-				return q.crossing(p, &m, lo, hi) - q.rolledOut.t, p.phase
-			}
+		if p = &q.pieces[i]; q.pieces[i+1].start.x <= 0 {
+			break
 		}
 	}
-	// Abeam at the very end of the outbound turn, in still air and without rolling.
-	return 0, OutboundLeg
+	m := p.start
+	for k := range 8 {
+		lo := p.t0 + (p.t1-p.t0)*(float64(k)/8)
+		hi := p.t0 + (p.t1-p.t0)*(float64(k+1)/8)
+		if q.advance(p, &m, lo, hi); m.x <= 0 {
+			t, _ = q.crossing(p, &m, lo, hi)
+			return t - q.rolledOut.t, p.phase
+		}
+	}
+	// At the very end of the piece, but for rounding: in still air that of the first turn.
+	return p.t1 - q.rolledOut.t, p.phase
 }
 
-// crossing finds where the motion crosses x = 0 between two times, from its state at the
-// second.
-func (q *varyingLap) crossing(p *piece, m *motion, lo, hi float64) float64 {
-	t := hi
-	for range 30 {
+// crossing finds where the motion falls through x = 0 between two times, from its state at
+// the second, and in how many steps of Newton's method. In the outbound turn along is
+// concave and the steps come down on the root, not on the fix at the start; the bracket is
+// for where along has hardly a slope.
+func (q *varyingLap) crossing(p *piece, m *motion, lo, hi float64) (t float64, steps int) {
+	t = hi
+	for steps = range 30 {
 		a := q.fl.at(t)
-		next := t - m.x/(a.v*math.Cos(m.h)+a.wx)
-		if !(next >= lo && next <= hi) {
-			next = (lo + hi) / 2
+		step := -m.x / (a.v*math.Cos(m.h) + a.wx)
+		next := math.Min(t+step, hi)
+		if !(next > lo) {
+			next = lo
 		}
 		q.advance(p, m, t, next)
-		if m.x > 0 {
-			lo = next
-		} else {
-			hi = next
-		}
-		if math.Abs(next-t) < 1e-10 {
-			return next
-		}
 		t = next
+		if math.Abs(step) < 1e-10 {
+			break
+		}
 	}
-	return t
+	return t, steps
 }

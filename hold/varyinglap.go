@@ -21,7 +21,7 @@ type varyingLap struct {
 	// The DME station: along the course, and feet up.
 	station, elevation float64
 
-	pieces [9]piece
+	pieces [10]piece // 9 at most, and where the last of them ends
 	n      int
 	t      float64
 	m      motion
@@ -82,9 +82,12 @@ func (q *varyingLap) turn(phase Phase, which uint8, steady float64) {
 		return
 	}
 	// The bank to reach is that of the airspeed at the end of the roll, which changes by a
-	// hundredth over it at most: each round gains two digits and more.
+	// hundredth over it where neither roll nor climb is extreme: each round gains two digits.
 	in, before := 0.0, -1.0
-	for i := 0; i < 10 && math.Abs(in-before) > 1e-13; i++ {
+	for range 30 {
+		if in == before {
+			break
+		}
 		before, in = in, limit.bankAt(q.fl.at(q.t+in).v)/q.roll
 	}
 	q.add(piece{kind: rollIn, phase: phase}, in)
@@ -100,6 +103,7 @@ func (q *varyingLap) add(p piece, duration float64) {
 	q.n++
 	q.advance(at, &q.m, p.t0, p.t1)
 	q.t = p.t1
+	q.pieces[q.n].start = q.m
 }
 
 // misses tells by how much the lap of the three times misses closing, in NM: off the
@@ -170,7 +174,7 @@ func (q *varyingLap) solve(z *[3]float64) bool {
 	miss := q.misses(z)
 	size := norm(&miss)
 	for range 12 {
-		if q.closed(size) {
+		if closed(size) {
 			return true
 		}
 		jac := q.jacobian(z, &miss)
@@ -186,21 +190,21 @@ func (q *varyingLap) solve(z *[3]float64) bool {
 			}
 			broyden(&jac, z, &next, &miss, &after)
 			*z, miss, size, improved = next, after, norm(&after), true
-			if q.closed(size) {
+			if closed(size) {
 				return true
 			}
 		}
 		q.fly(z)
-		if !improved { // as near as rounding lets it, or lost
-			return size < 1e-10*(1+math.Abs(q.call.m.x))
+		if !improved {
+			return false
 		}
 	}
 	return false
 }
 
-// closed reports whether a miss is rounding: places some 10 NM away, over some hundred
-// steps.
-func (q *varyingLap) closed(size float64) bool { return size < 1e-12*(1+math.Abs(q.call.m.x)) }
+// closed reports whether a miss, in NM, is rounding: of places up to some hundred NM away,
+// over some hundred steps.
+func closed(size float64) bool { return size < 1e-11 }
 
 // shorten takes a step from z, or the part of it that comes nearer: a half, a quarter and
 // so on. A step of a Jacobian that is not fresh is taken whole or not at all.
@@ -238,9 +242,6 @@ func broyden(jac *[3][3]float64, z, next, miss, after *[3]float64) {
 	for j := range d {
 		d[j] = next[j] - z[j]
 		dd += d[j] * d[j]
-	}
-	if !(dd > 0) {
-		return
 	}
 	for i := range jac {
 		off := after[i] - miss[i]

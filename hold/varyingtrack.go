@@ -2,10 +2,8 @@ package hold
 
 import (
 	"iter"
-	"math"
 	"time"
 
-	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/internal/check"
 )
 
@@ -77,10 +75,5 @@ func (w *varyingWalk) to(at time.Duration) (Phase, Moment) {
 		w.q.alongside(&w.m, w.t, t)
 	}
 	w.t = t
-	return phase, Moment{
-		Time: at, At: Point{abeam.NM(w.m.x), abeam.NM(w.m.y)},
-		Heading:  w.p.compass(w.m.h * (180 / math.Pi)),
-		Altitude: abeam.Feet(w.q.fl.altitude(t)),
-		TAS:      abeam.Knots(w.q.fl.at(t).v / perSecond),
-	}
+	return phase, w.q.moment(w.p, at, corner{t, w.m})
 }

@@ -299,6 +299,14 @@ func TestAreaErrors(t *testing.T) {
 			t.Errorf("grown by %v: %v", x, err)
 		}
 	}
+	// A triangle has the three corners that a polygon needs, a line has not.
+	corners := []hold.Point{{}, {Along: 3}, {Along: 3, Abreast: 4}}
+	if places, polygon, err := Around(slices.Values(corners)).OnGround(pattern, 0.1); err != nil || len(places) != 3 || polygon.NumLoops() != 1 {
+		t.Errorf("a triangle on the ground: %v, %v", places, err)
+	}
+	if _, _, err := Around(slices.Values(corners[:2])).OnGround(pattern, 0.1); !errors.Is(err, abeam.ErrInvalid) {
+		t.Error("a line on the ground:", err)
+	}
 	if _, _, err := (Area{}).OnGround(pattern, 0.1); !errors.Is(err, abeam.ErrInvalid) {
 		t.Error("an area of nothing on the ground:", err)
 	}
@@ -326,6 +334,11 @@ func TestFollow(t *testing.T) {
 	}
 	e = a.Follow(slices.Values(points[:2]))
 	if !e.Inside() || e.Farthest != -1 || e.Index != 1 {
+		t.Errorf("%+v", e)
+	}
+	// The edge is in the area, and the first of two that are as far is named.
+	e = a.Follow(slices.Values([]hold.Point{{}, {Along: 2}, {Along: -2}}))
+	if !e.Inside() || e.Farthest != 0 || e.Index != 1 || e.At.Along != 2 {
 		t.Errorf("%+v", e)
 	}
 	if e = a.Follow(slices.Values(points[:0])); !math.IsInf(float64(e.Farthest), -1) || !e.Inside() {

@@ -12,8 +12,8 @@ import (
 type Excursion struct {
 	Points  int // of the track
 	Outside int // how many of them are outside
-	// Farthest is the greatest [Area.Distance] of the track, at the point At, the Index-th
-	// from 0: how far it goes out, or, negative, the margin that it leaves.
+	// Farthest is the greatest [Area.Distance] of the track: how far it goes out, or, negative,
+	// the margin that it leaves. At is the first point that is as far, the Index-th from 0.
 	Farthest abeam.NM
 	At       hold.Point
 	Index    int

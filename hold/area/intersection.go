@@ -37,8 +37,9 @@ func Intersection(inbound, crossing Radial) (FixTolerance, error) {
 		return FixTolerance{}, err
 	}
 	corners := make([]hold.Point, 0, 4)
-	for _, side := range [][2]abeam.Degrees{{1, 1}, {1, -1}, {-1, -1}, {-1, 1}} {
-		p, ok := inbound.meet(crossing, side[0]*inbound.Accuracy, side[1]*crossing.Accuracy)
+	along, across := inbound.sides(), crossing.sides()
+	for _, side := range [][2]int{{1, 1}, {1, 0}, {0, 0}, {0, 1}} {
+		p, ok := inbound.meet(crossing, along[side[0]], across[side[1]])
 		if !ok {
 			return FixTolerance{}, check.Unflyable(op, "crossing radial", crossing,
 				"at an angle to the inbound radial, and from afar, that makes a fix of the two")
@@ -61,17 +62,23 @@ func (r Radial) validate(op, name string) error {
 	return check.Above(op, name+" accuracy", r.Accuracy, 0, MaxHeading)
 }
 
-// meet is where two radials cross that are off by some degrees, if they do so ahead of both
-// stations and within range.
-func (a Radial) meet(b Radial, offA, offB abeam.Degrees) (hold.Point, bool) {
+// sides are the directions in which the station lies as seen from the lines that the accuracy
+// allows for.
+func (r Radial) sides() [2]float64 {
+	return [2]float64{float64(r.Station - r.Accuracy), float64(r.Station + r.Accuracy)}
+}
+
+// meet is where two lines cross, each of which sees its station in a direction, if they do so
+// ahead of both stations and within range.
+func (a Radial) meet(b Radial, toA, toB float64) (hold.Point, bool) {
 	ax, ay := a.place()
 	bx, by := b.place()
-	aSin, aCos := angle.Sincos(float64(a.Station + 180 + offA))
-	bSin, bCos := angle.Sincos(float64(b.Station + 180 + offB))
+	aSin, aCos := angle.Sincos(toA)
+	bSin, bCos := angle.Sincos(toB)
 	across := aCos*bSin - aSin*bCos
-	fromA := ((bx-ax)*bSin - (by-ay)*bCos) / across
-	fromB := ((bx-ax)*aSin - (by-ay)*aCos) / across
-	p := hold.Point{Along: abeam.NM(ax + fromA*aCos), Abreast: abeam.NM(ay + fromA*aSin)}
+	fromA := ((ax-bx)*bSin - (ay-by)*bCos) / across
+	fromB := ((ax-bx)*aSin - (ay-by)*aCos) / across
+	p := hold.Point{Along: abeam.NM(ax - fromA*aCos), Abreast: abeam.NM(ay - fromA*aSin)}
 	inRange := math.Hypot(float64(p.Along), float64(p.Abreast)) <= float64(hold.MaxRange)
 	return p, fromA > 0 && fromB > 0 && inRange
 }

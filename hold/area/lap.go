@@ -49,7 +49,7 @@ func (l *lap) turned(a Area, at *kinematics.State, degrees, threshold float64) f
 		p := s.At(t)
 		return a.region.Distance(p.X, p.Y)
 	}
-	step := s.Duration / (math.Ceil(degrees/every) + 1)
+	step := every / l.rate
 	fastest := l.speed + math.Hypot(l.wx, l.wy)
 	far, where := math.Inf(-1), 0.0
 	for t := 0.0; ; {

@@ -18,6 +18,12 @@ import (
 // are taken over parts in which every pair is possible, so that the reach is neither
 // missed nor overstated. The reach can be greatest inside two arcs at once only where the
 // aeroplane has turned a quarter or more between them, which decides the parts.
+//
+// Nothing is farthest just where a turn meets the outbound leg. What the aeroplane gains in a
+// direction it gains on either side of such a point, and what it loses it loses; where it does
+// neither, this flight or the one on the lowest outbound heading comes farther in the turn
+// inbound. So the first turn is not followed beyond `out`, and the end of a leg is taken only
+// with the turn that begins there.
 
 // combined is the arc of across u(a + 90) + along u(a): its radius and by how much its
 // angle is ahead of a.
@@ -32,16 +38,16 @@ func (m *allowed) centres(delay, from, to float64) convex.Region {
 	return convex.Arc(radius, from+ahead, to+ahead, -m.perTurn)
 }
 
-// firstTurn is every place from the fix to the end of a first turn to the right, arriving
-// on headings between two and turning to `out` and as much beyond as the heading is off.
+// firstTurn is every place from the fix to heading `out` in a first turn to the right,
+// arriving on headings between two.
 func (m *allowed) firstTurn(from, to, out float64) convex.Region {
 	all := convex.Point(0, 0)
 	for _, delay := range m.delays {
 		begun := convex.Arc(m.v*delay, from, to, 0)
-		turned := convex.Sum(m.centres(delay, from, from), m.turned(from, out+m.heading))
+		turned := convex.Sum(m.centres(delay, from, from), m.turned(from, out))
 		for a := from; a < to; {
 			b := math.Min(a+90, to)
-			part := convex.Sum(m.centres(delay, a, b), m.turned(b, out+m.heading))
+			part := convex.Sum(m.centres(delay, a, b), m.turned(b, out))
 			turned = convex.Hull(turned, convex.Sum(part, m.turning(b-a)))
 			a = b
 		}
@@ -56,22 +62,19 @@ func (m *allowed) firstTurn(from, to, out float64) convex.Region {
 func (m *allowed) around(out, end float64) convex.Region {
 	var all convex.Region
 	for _, l := range m.legs {
-		radius, ahead := combined(l.length, -m.r)
-		ends := convex.Arc(radius, out-m.heading+ahead, out+m.heading+ahead, m.perTurn)
 		centre := convex.Arc(l.length, out-m.heading, out+m.heading, 0)
-		back := m.back(centre, l.length, 0, out, end)
-		all = convex.Hull(all, m.drifted(convex.Hull(ends, back), l.wind))
+		all = convex.Hull(all, m.drifted(m.back(centre, l.length, 0, out-m.heading, out+m.heading, end), l.wind))
 	}
 	return all
 }
 
-// back is the turn to the right at the end of an outbound leg, whose centre is on an arc,
-// for the lowest outbound heading at radius u(out - heading + ahead).
-func (m *allowed) back(centre convex.Region, radius, ahead, out, end float64) convex.Region {
-	sin, cos := angle.Sincos(out - m.heading + ahead)
-	lowest := convex.Point(radius*cos, radius*sin)
-	spread := convex.Sum(convex.Sum(centre, m.turning(2*m.heading)), m.turned(out+m.heading, end))
-	return convex.Hull(convex.Sum(lowest, m.turned(out-m.heading, out+m.heading)), spread)
+// back is the turn to the right at the end of an outbound leg on any heading from the lowest
+// to the highest, whose centre is on an arc, for the lowest at radius u(lowest + ahead).
+func (m *allowed) back(centre convex.Region, radius, ahead, lowest, highest, end float64) convex.Region {
+	sin, cos := angle.Sincos(lowest + ahead)
+	first := convex.Point(radius*cos, radius*sin)
+	spread := convex.Sum(convex.Sum(centre, m.turning(highest-lowest)), m.turned(highest, end))
+	return convex.Hull(convex.Sum(first, m.turned(lowest, highest)), spread)
 }
 
 // lap is every place of a flight that arrives on headings between two, turns right to the
@@ -85,17 +88,16 @@ func (m *allowed) lap(from, to, out, end float64) convex.Region {
 	return all
 }
 
-// straight is every place of a flight that arrives on the outbound heading, within what
-// that may be off, flies on for the leg and turns right to heading `end`.
-func (m *allowed) straight(out, end float64) convex.Region {
+// straight is every place of a flight that arrives on any outbound heading from the lowest to
+// the highest, flies on for the leg and turns right to heading `end`.
+func (m *allowed) straight(lowest, highest, end float64) convex.Region {
 	all := convex.Point(0, 0)
 	for _, delay := range m.delays {
 		for _, l := range m.legs {
 			length := l.length + m.v*delay
 			radius, ahead := combined(length, m.r)
-			ends := convex.Arc(length, out-m.heading, out+m.heading, 0)
-			centre := convex.Arc(radius, out-m.heading+ahead, out+m.heading+ahead, -m.perTurn)
-			all = convex.Hull(all, m.drifted(convex.Hull(ends, m.back(centre, radius, ahead, out, end)), l.wind+delay))
+			centre := convex.Arc(radius, lowest+ahead, highest+ahead, -m.perTurn)
+			all = convex.Hull(all, m.drifted(m.back(centre, radius, ahead, lowest, highest, end), l.wind+delay))
 		}
 	}
 	return all
@@ -106,14 +108,11 @@ func (m *allowed) straight(out, end float64) convex.Region {
 func (m *allowed) other(from, to, out, end float64) convex.Region {
 	var after convex.Region
 	for _, l := range m.legs {
-		radius, ahead := combined(l.length, m.r)
-		ends := convex.Arc(radius, out-m.heading+ahead, out+m.heading+ahead, -m.perTurn)
 		// From the centre of the turn to the left it is twice the radius to the other's, and
 		// each degree by which the first turns less is one by which the second does too.
-		radius, ahead = combined(l.length, 2*m.r)
+		radius, ahead := combined(l.length, 2*m.r)
 		centre := convex.Arc(radius, out-m.heading+ahead, out+m.heading+ahead, -2*m.perTurn)
-		back := m.back(centre, radius, ahead, out, end)
-		after = convex.Hull(after, m.drifted(convex.Hull(ends, back), l.wind))
+		after = convex.Hull(after, m.drifted(m.back(centre, radius, ahead, out-m.heading, out+m.heading, end), l.wind))
 	}
 	all := m.firstTurn(360-to, 360-from, 360-out).Mirrored()
 	after = convex.Sum(after, m.turning(to-out+m.heading))

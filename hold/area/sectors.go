@@ -1,6 +1,10 @@
 package area
 
-import "github.com/holdingfix/abeam/internal/convex"
+import (
+	"math"
+
+	"github.com/holdingfix/abeam/internal/convex"
+)
 
 // Headings in the course frame of a right-hand pattern, from the inbound course. The
 // sectors of entry are those of ICAO Doc 8168 Vol I, with the 5 degrees at each edge in
@@ -12,6 +16,7 @@ const (
 	directFrom   = -70 - flexible
 	directTo     = 110 + flexible
 	teardropTo   = 180 + flexible
+	parallelFrom = 180 - flexible
 	parallelTo   = 290 + flexible
 	established  = 360.0
 	interception = 45.0 // how far beyond the inbound course a parallel entry turns to meet it
@@ -33,18 +38,22 @@ func (m *allowed) teardrop() convex.Region {
 	end := established + m.heading
 	return convex.Hull(
 		m.lap(directTo-2*flexible, offset-m.heading, offset, end),
-		m.straight(offset, end),
+		m.straight(offset-m.heading, offset+m.heading, end),
 		m.other(offset+m.heading, teardropTo, offset, end),
 	)
 }
 
-// parallel is every place of a parallel entry: from the fix it turns left to outbound, and
-// left again until it meets the inbound course. Seen in a mirror those are turns to the
-// right. It goes by the outbound heading where it arrives within what that may be off.
+// parallel is every place of a parallel entry: from the fix it turns the shorter way, mostly
+// left, to outbound, and left until it meets the inbound course. Seen in a mirror the latter
+// is a turn to the right. It flies on where it arrives within what the outbound heading may
+// be off.
 func (m *allowed) parallel() convex.Region {
-	end := established + interception
-	return convex.Hull(
-		m.lap(360-parallelTo, 180-m.heading, outbound, end),
-		m.straight(outbound, end),
-	).Mirrored()
+	const from, to = 360 - parallelTo, 360 - parallelFrom // of the arrival, in the mirror
+	const end = established + interception
+	lowest, highest := outbound-m.heading, outbound+m.heading
+	all := convex.Hull(m.lap(from, lowest, outbound, end), m.straight(lowest, math.Min(highest, to), end))
+	if highest < to {
+		all = convex.Hull(all, m.other(highest, to, outbound, end))
+	}
+	return all.Mirrored()
 }

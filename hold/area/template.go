@@ -35,28 +35,26 @@ func (d Design) Template() (Template, error) {
 		return Template{}, err
 	}
 	r, heading := float64(l.Radius), d.aside()
-	// turn is a turn to the right from a heading through so many degrees, that begins where
-	// the aeroplane is in a wind circle of a radius.
+	// turn is a turn to the right about a centre, from a heading through so many degrees, that
+	// begins where the aeroplane is in a wind circle of a radius.
 	turn := func(x, y, heading, degrees, circle float64) convex.Region {
-		sin, cos := angle.Sincos(heading + 90)
-		centre := convex.Disc(x+r*cos, y+r*sin, circle)
-		return convex.Sum(centre, convex.Arc(r, heading-90, heading-90+degrees, l.E))
+		return convex.Sum(convex.Disc(x, y, circle), convex.Arc(r, heading-90, heading-90+degrees, l.E))
 	}
 	b, c := float64(l.AB), float64(l.AC)
 	regions := []convex.Region{
 		convex.Point(0, 0),
 		convex.Disc(b, 0, float64(l.Wb)), convex.Disc(c, 0, float64(l.Wc)),
-		turn(c, 0, 0, 180, float64(l.Wc)), // c to g
-		turn(b, 0, 0, 270, float64(l.Wb)), // b to p
+		turn(c, r, 0, 180, float64(l.Wc)), // c to g
+		turn(b, r, 0, 270, float64(l.Wb)), // b to p
 	}
-	for _, side := range [2]float64{-1, 1} {
-		sin, cos := angle.Sincos(outbound + side*heading)
-		for _, i := range [2]struct{ length, circle float64 }{
-			{float64(l.GI1), float64(l.Wi1)},
-			{float64(l.GI2), float64(l.Wi2)},
-		} {
-			x, y := c+i.length*cos, 2*r+i.length*sin
-			regions = append(regions, turn(x, y, outbound, 180, i.circle)) // i to n
+	sin, cos := angle.Sincos(heading)
+	for _, i := range [2]struct{ length, circle float64 }{
+		{float64(l.GI1), float64(l.Wi1)},
+		{float64(l.GI2), float64(l.Wi2)},
+	} {
+		aside := i.length * sin
+		for _, y := range [2]float64{r - aside, r + aside} {
+			regions = append(regions, turn(c-i.length*cos, y, outbound, 180, i.circle)) // i to n
 		}
 	}
 	t := Template{Lines: l, Hold: Area{convex.Hull(regions...)}}

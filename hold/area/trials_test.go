@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -49,6 +50,39 @@ func TestTryRepeats(t *testing.T) {
 	left := must[Odds](t)(a.Try(t.Context(), trials(t, hold.Left)))
 	if left.Low > first.High || left.High < first.Low {
 		t.Errorf("left turns %+v, right turns %+v", left, first)
+	}
+}
+
+// A technique that has an answer for half of the winds, by where they come from: every lap is
+// flown or not, and those that are not are half of them within five standard deviations.
+func TestUnflownLapsAreCounted(t *testing.T) {
+	ask := trials(t, hold.Right)
+	ask.Laps, ask.Gust = 2000, 10
+	ask.Technique = func(p hold.Pattern, f hold.Flight) (abeam.Bearing, time.Duration, error) {
+		if f.Wind.Components(0).Cross > 0 {
+			return 0, 0, abeam.ErrUnflyable
+		}
+		return p.Inbound().Reciprocal(), time.Minute, nil
+	}
+	odds := must[Odds](t)(FixTolerance{radius: 50}.Area().Try(t.Context(), ask))
+	if odds.Laps+odds.Unflown != 2000 || math.Abs(float64(odds.Unflown-1000)) > 5*math.Sqrt(2000)/2 {
+		t.Errorf("%+v", odds)
+	}
+}
+
+// A lap that begins on the edge of the area and is inside it from there on has not left it: from
+// the fix it turns off at once, and back to a course that lies farther inside.
+func TestTheEdgeIsInside(t *testing.T) {
+	ask := Trials{
+		Pattern: trials(t, hold.Right).Pattern, Flight: hold.Flight{TAS: 160, Rate: 3}, Laps: 1,
+		Technique: func(p hold.Pattern, _ hold.Flight) (abeam.Bearing, time.Duration, error) {
+			return p.Inbound().Reciprocal().Add(-10), time.Minute, nil
+		},
+	}
+	corners := []hold.Point{{Along: -20}, {Along: 20}, {Along: 20, Abreast: 20}, {Along: -20, Abreast: 20}}
+	odds := must[Odds](t)(Around(slices.Values(corners)).Try(t.Context(), ask))
+	if odds.Laps != 1 || odds.Outside != 0 || odds.Farthest != 0 {
+		t.Errorf("%+v", odds)
 	}
 }
 
@@ -147,7 +181,11 @@ func TestTryErrors(t *testing.T) {
 	}
 	done, cancel := context.WithCancel(t.Context())
 	cancel()
-	if _, err := a.Try(done, trials(t, hold.Right)); !errors.Is(err, context.Canceled) {
-		t.Error(err)
+	for _, laps := range []int{10_000, MaxLaps} { // the most is accepted
+		ask = trials(t, hold.Right)
+		ask.Laps = laps
+		if _, err := a.Try(done, ask); !errors.Is(err, context.Canceled) {
+			t.Errorf("%d laps: %v", laps, err)
+		}
 	}
 }

@@ -261,6 +261,12 @@ func TestSlower(t *testing.T) {
 			t.Errorf("at %v it reaches %v beyond the envelope of all speeds", ias, by)
 		}
 	}
+	if !testing.Short() { // a second: slow turns in a strong wind take all the airspeeds there are
+		slow := Design{IAS: 336, Altitude: 37_000, Outbound: 30 * time.Second, Bank: 6, Wind: 140}
+		if _, n, err := slow.Slower(100); err != nil || n != 1025 {
+			t.Error(n, err)
+		}
+	}
 	for _, bad := range []abeam.Knots{0, -1, 141, abeam.Knots(math.NaN())} {
 		d.IAS = 140
 		if _, _, err := d.Slower(bad); !errors.Is(err, abeam.ErrInvalid) {

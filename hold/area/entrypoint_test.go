@@ -19,7 +19,7 @@ type direct struct {
 }
 
 func (d direct) farthest() (outbound, aside float64) {
-	const steps = 20000
+	const steps = 5000
 	var x, y, t float64
 	outbound, aside = math.Inf(-1), math.Inf(-1)
 	fly := func(seconds, from, to float64) {

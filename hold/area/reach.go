@@ -56,20 +56,22 @@ func (m *allowed) firstTurn(from, to, out float64) convex.Region {
 	return all
 }
 
-// around is every place of an outbound leg that follows a turn to the right to heading
-// `out`, and of the turn to the right after it up to heading `end`, from the centre of the
-// first turn and as the wind blurs it from the lowest outbound heading on.
+// around is where a flight is that turned to the right to heading `out`, flew a leg and turns
+// right up to heading `end`, from the centre of the first turn and as the wind blurs it from
+// the lowest outbound heading on. The sum takes in turns inbound that begin at a heading below
+// that of their leg; nobody flies them, and they never reach farthest.
 func (m *allowed) around(out, end float64) convex.Region {
 	var all convex.Region
 	for _, l := range m.legs {
 		centre := convex.Arc(l.length, out-m.heading, out+m.heading, 0)
-		all = convex.Hull(all, m.drifted(m.back(centre, l.length, 0, out-m.heading, out+m.heading, end), l.wind))
+		all = convex.Hull(all, m.drifted(convex.Sum(centre, m.turned(out-m.heading, end)), l.wind))
 	}
 	return all
 }
 
 // back is the turn to the right at the end of an outbound leg on any heading from the lowest
-// to the highest, whose centre is on an arc, for the lowest at radius u(lowest + ahead).
+// to the highest: its centre is on an arc, for the lowest at radius u(lowest + ahead), over
+// which the wind grows less.
 func (m *allowed) back(centre convex.Region, radius, ahead, lowest, highest, end float64) convex.Region {
 	sin, cos := angle.Sincos(lowest + ahead)
 	first := convex.Point(radius*cos, radius*sin)

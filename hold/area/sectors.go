@@ -35,11 +35,11 @@ func (m *allowed) direct() convex.Region {
 // teardrop is every place of a teardrop entry: from the fix it turns the shorter way to the
 // heading 30 degrees off outbound, then right to the inbound course.
 func (m *allowed) teardrop() convex.Region {
-	end := established + m.heading
+	lowest, highest, end := offset-m.heading, offset+m.heading, established+m.heading
 	return convex.Hull(
-		m.lap(directTo-2*flexible, offset-m.heading, offset, end),
-		m.straight(offset-m.heading, offset+m.heading, end),
-		m.other(offset+m.heading, teardropTo, offset, end),
+		m.lap(directTo-2*flexible, lowest, offset, end),
+		m.straight(lowest, highest, end),
+		m.other(highest, teardropTo, offset, end),
 	)
 }
 

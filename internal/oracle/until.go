@@ -13,7 +13,7 @@ type Ending func(h Hold, a Answer) float64
 // (Hold.Inbound, here only a start) as a third unknown beside the angle of the outbound
 // turn and the outbound time: Newton's method with a difference Jacobian on the miss at
 // the end and the ending. The wind is brought up from calm in steps of a tenth of the
-// airspeed.
+// airspeed, halved where Newton's method loses its way: on this machine or that by its rounding.
 func (h Hold) SolveUntil(ending Ending) (Hold, Answer, error) {
 	a := Answer{InboundHeading: h.Course, Turn: 180, Straight: h.Inbound}
 	solved := h
@@ -28,7 +28,10 @@ func (h Hold) SolveUntil(ending Ending) (Hold, Answer, error) {
 		}
 		partial, answer, err := partial.newtonUntil(Answer{InboundHeading: heading, Turn: a.Turn, Straight: a.Straight}, ending)
 		if err != nil {
-			return Hold{}, Answer{}, err
+			if step /= 2; step < 1e-3 {
+				return Hold{}, Answer{}, err
+			}
+			continue
 		}
 		solved, a, share = partial, answer, next
 	}

@@ -1,8 +1,6 @@
 package hold
 
-import (
-	"math"
-)
+import "math"
 
 // findAbeam finds the time from wings level to abeam, and notes where that is. The track is
 // convex and leaves the fix in the inbound direction, so the line through the fix at right
@@ -19,13 +17,14 @@ func (l *lap) findAbeam(fr *frame, leg float64) {
 		l.abeam = onLeg
 	default:
 		l.notes = Notes(AbeamAfterOutbound)
-		inTurn, _ := fr.crossing(l.x1+l.gx*leg, l.uy, l.ux, l.out)
+		inTurn, _ := fr.crossing(l.x1+l.gx*leg, l.uy, l.ux, l.in+l.d1)
 		l.abeam = leg + inTurn
 	}
 }
 
 // crossing solves for the time t at which a turn that passes (x0, heading h0) at t = 0
-// crosses x = 0, falling, and tells the steps taken. sin0 and cos0 are of h0:
+// crosses x = 0, falling, and tells the steps taken. h0 is reckoned on from the inbound
+// heading; sin0 and cos0 are of it:
 //
 //	x(t) = x0 + r (sin(h0 + rate t) - sin h0) + wx t = 0
 //

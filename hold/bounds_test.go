@@ -197,3 +197,23 @@ func TestFindingsOfOne(t *testing.T) {
 		t.Errorf("%v, %v", found, err)
 	}
 }
+
+// Along the course the heading follows the wind: 1,000 ft/min from 6,000 ft through an east
+// wind that grows from 10 kt to 50 at 16,000 ft is at 11,000 ft after 5 minutes, in 30 kt,
+// where 120 kt needs asin(30/120) into the wind.
+func TestAlongsideFollowsTheWind(t *testing.T) {
+	p := minutePattern(t, 0, Right)
+	v := Varying{
+		TAS: 120, Ascent: Ascent{From: 6000, To: 16000, PerMinute: 1000},
+		Winds: profile(t,
+			wind.Level{Altitude: 6000, Wind: wind.Wind{From: 90, Speed: 10}},
+			wind.Level{Altitude: 16000, Wind: wind.Wind{From: 90, Speed: 50}}),
+		OutboundTurn: TurnRule{Rate: 3}, InboundTurn: TurnRule{Rate: 3},
+	}
+	q := newVaryingLap(&p, &v, 1, nil, nil)
+	var m motion
+	q.alongside(&m, 0, 300)
+	if want := math.Asin(0.25); !near.Equal(m.h, want, 1e-12) || m.y != 0 {
+		t.Errorf("heading %v rad, want %v, %v across", m.h, want, m.y)
+	}
+}

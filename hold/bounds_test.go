@@ -61,7 +61,9 @@ func TestFlightAtItsLimits(t *testing.T) {
 	}
 	// Straight on the tail a wind as strong as the airspeed leaves ground on the course, but
 	// no racetrack closes in it.
-	if _, err := p.Circuit(Flight{TAS: 120, Rate: 3, Wind: wind.Wind{From: 270, Speed: 120}}); !errors.Is(err, abeam.ErrUnflyable) {
+	_, err := p.Circuit(Flight{TAS: 120, Rate: 3, Wind: wind.Wind{From: 270, Speed: 120}})
+	var at *abeam.FieldError
+	if !errors.Is(err, abeam.ErrUnflyable) || !errors.As(err, &at) || !strings.HasPrefix(at.Limit, "below the TAS") {
 		t.Errorf("wind of the airspeed on the tail: %v", err)
 	}
 }
@@ -215,5 +217,18 @@ func TestAlongsideFollowsTheWind(t *testing.T) {
 	q.alongside(&m, 0, 300)
 	if want := math.Asin(0.25); !near.Equal(m.h, want, 1e-12) || m.y != 0 {
 		t.Errorf("heading %v rad, want %v, %v across", m.h, want, m.y)
+	}
+}
+
+// Outbound on 190 is 10 degrees to the right of the reciprocal of 000, and 170 to the left,
+// whichever way the turns go.
+func TestOutboundCorrection(t *testing.T) {
+	for _, turn := range []Turn{Right, Left} {
+		for heading, want := range map[abeam.Bearing]abeam.Degrees{190: 10, 170: -10} {
+			c, err := minutePattern(t, 0, turn).Fly(Flight{TAS: 120, Rate: 3}, heading, time.Minute)
+			if err != nil || !near.Equal(c.OutboundCorrection, want, 1e-9) || !near.Angle(c.OutboundHeading, heading, 1e-9) {
+				t.Errorf("%v turns, outbound %v: %v, %v", turn, c.OutboundHeading, c.OutboundCorrection, err)
+			}
+		}
 	}
 }

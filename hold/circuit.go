@@ -124,21 +124,18 @@ func (c *Circuit) fill(p *Pattern, f *Flight, fr *frame, l *lap) bool {
 	c.OutboundTurn.Angle, c.InboundTurn.Angle = abeam.Degrees(l.d1), abeam.Degrees(360-l.d1)
 	c.Clock = max(0, c.Straight-max(0, c.ToAbeam))
 	c.Lap = c.OutboundTurn.Time + c.Straight + c.InboundTurn.Time + c.Inbound
-	if c.Inbound > 0 && c.Lap < c.Inbound {
+	if c.Lap < c.Inbound { // the sum has run over
 		return false
 	}
 
 	c.inbound, c.turn = p.inbound, p.turn
 	in, out := l.in, l.out-180
-	if out <= -180 {
-		out += 360
-	}
 	if p.turn == Left {
 		in, out = 0-in, 0-out
 	}
 	c.InboundCorrection, c.OutboundCorrection = abeam.Degrees(in), abeam.NewDegrees(out)
 	c.InboundHeading = abeam.NewBearing(float64(p.inbound) + in)
-	c.OutboundHeading = abeam.NewBearing(float64(p.inbound) + 180 + out)
+	c.OutboundHeading = p.compass(l.out)
 	c.InboundGroundspeed = abeam.Knots(fr.g) * f.TAS
 	c.OutboundGroundspeed = abeam.Knots(math.Sqrt(l.gx*l.gx+l.gy*l.gy)) * f.TAS
 

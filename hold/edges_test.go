@@ -160,7 +160,8 @@ func TestAbeamAfterOutbound(t *testing.T) {
 // 0.159155/2 min = 4.775 s, so the leg lasts 64.775 s: along 0.159155 - 2 x 64.775/60 =
 // -2, abreast 1.793239 + 0.539789 = 2.333028. Inbound turn of 165.522 deg, 55.174 s:
 // along -2 + 0.636620 (-0.25 - 0) = -2.159155, abreast 2.333028 - 0.636620 x 1.968246 +
-// 0.459783 = 1.539788. Inbound 2.159155 NM at 1.936492 NM/min: 66.899 s.
+// 0.459783 = 1.539788. Inbound 2.159155 NM at 1.936492 NM/min: 66.899 s. Over the ground
+// outbound sqrt(120² + 30²) = 123.693169 kt.
 func TestFlyByHand(t *testing.T) {
 	f := Flight{TAS: 120, Rate: 3, Wind: wind.Wind{From: 270, Speed: 30}}
 	c, err := minutePattern(t, 0, Right).Fly(f, 180, time.Minute)
@@ -178,6 +179,7 @@ func TestFlyByHand(t *testing.T) {
 		{"established along", float64(c.Established.Along), -2.159155, 1e-6},
 		{"established abreast", float64(c.Established.Abreast), 1.539788, 3e-5},
 		{"inbound", c.Inbound.Seconds(), 66.899, 2e-3},
+		{"outbound groundspeed", float64(c.OutboundGroundspeed), 123.693169, 1e-6},
 		{"inbound correction", float64(c.InboundCorrection), -14.4775, 1e-4},
 		{"outbound correction", float64(c.OutboundCorrection), 0, 1e-12},
 	} {

@@ -29,14 +29,14 @@ func (f *Flight) ok() bool {
 }
 
 func (f *Flight) validate(op string) error {
-	if !(f.TAS > 0 && f.TAS <= wind.MaxTAS) {
-		return check.Above(op, "TAS", f.TAS, 0, wind.MaxTAS)
+	if err := check.Above(op, "TAS", f.TAS, 0, wind.MaxTAS); err != nil {
+		return err
 	}
-	if !(f.Rate >= MinRate && f.Rate <= MaxRate) {
-		return check.Within(op, "rate of turn", f.Rate, MinRate, MaxRate)
+	if err := check.Within(op, "rate of turn", f.Rate, MinRate, MaxRate); err != nil {
+		return err
 	}
-	if !(f.Wind.Speed >= 0 && f.Wind.Speed <= wind.MaxSpeed) {
-		return check.Within(op, "wind speed", f.Wind.Speed, 0, wind.MaxSpeed)
+	if err := check.Within(op, "wind speed", f.Wind.Speed, 0, wind.MaxSpeed); err != nil {
+		return err
 	}
 	if err := check.Finite(op, "wind from", f.Wind.From); err != nil {
 		return err

@@ -40,7 +40,7 @@ func (p Pattern) Fly(f Flight, heading abeam.Bearing, outbound time.Duration) (c
 	uy, ux := angle.Sincos(rel)
 	var l lap
 	l.turnOut(&fr, ux, uy, 1)
-	if l.x1 > 0 && l.gx >= 0 {
+	if l.x1 > -ground && l.gx >= 0 {
 		return c, check.Unflyable(op, "outbound heading", heading, "one that brings the fix abeam")
 	}
 	l.findAbeam(&fr, math.Inf(1))

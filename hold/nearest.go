@@ -66,13 +66,13 @@ const panel = 10
 // distance stops falling.
 func (n *nearest) turn(phase int, s *kinematics.Segment, from, to float64) {
 	n.offer(phase, s, from)
-	steps := math.Ceil((to - from) * s.Rate / panel)
 	t, slope := from, n.slope(s, from)
-	for i := 1.0; i <= steps; i++ {
-		next := from + (to-from)*(i/steps)
+	for t < to {
+		next := math.Min(t+panel/s.Rate, to)
 		nextSlope := n.slope(s, next)
 		if slope < 0 && nextSlope >= 0 {
-			n.offer(phase, s, n.foot(s, t, next))
+			at, _ := n.foot(s, t, next)
+			n.offer(phase, s, at)
 		}
 		t, slope = next, nextSlope
 	}
@@ -86,10 +86,12 @@ func (n *nearest) slope(s *kinematics.Segment, t float64) float64 {
 }
 
 // foot solves slope = 0 between two times by Newton's method, held inside the bracket
-// by bisection. A step of a nanosecond, a thousandth of a millimetre, is the last.
-func (n *nearest) foot(s *kinematics.Segment, lo, hi float64) float64 {
-	t := (lo + hi) / 2
-	for range 60 {
+// by bisection, and tells the steps taken. A step of a nanosecond, a thousandth of a
+// millimetre, is the last.
+func (n *nearest) foot(s *kinematics.Segment, lo, hi float64) (t float64, steps int) {
+	t = (lo + hi) / 2
+	omega := s.Rate * (math.Pi / 180)
+	for steps = range 60 {
 		dx, dy, vx, vy := n.from(s, t)
 		f := dx*vx + dy*vy
 		if f < 0 {
@@ -98,16 +100,16 @@ func (n *nearest) foot(s *kinematics.Segment, lo, hi float64) float64 {
 			hi = t
 		}
 		// The air velocity turns with the heading, the wind does not.
-		omega := s.Rate * (math.Pi / 180)
 		ax, ay := -omega*(vy-s.WY), omega*(vx-s.WX)
 		next := t - f/(vx*vx+vy*vy+dx*ax+dy*ay)
-		if !(next > lo && next < hi) {
+		if !(next >= lo && next <= hi) {
 			next = (lo + hi) / 2
 		}
-		if math.Abs(next-t) < 1e-9 {
-			return next
-		}
+		step := next - t
 		t = next
+		if math.Abs(step) < 1e-9 {
+			break
+		}
 	}
-	return t
+	return t, steps
 }

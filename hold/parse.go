@@ -148,7 +148,7 @@ func (r *reader) hold(c *Clearance) error {
 // octant reads a direction in one word or two, NORTH EAST, or its letters.
 func (r *reader) octant() Octant {
 	w := r.peek()
-	if (w == "NORTH" || w == "SOUTH") && !r.words[r.next].last && r.next+1 < len(r.words) {
+	if (w == "NORTH" || w == "SOUTH") && !r.words[r.next].last {
 		if second := r.words[r.next+1].text; second == "EAST" || second == "WEST" {
 			w += second
 			r.next++

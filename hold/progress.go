@@ -55,11 +55,7 @@ func (c Circuit) ProgressOnTrack(at Point, track abeam.Bearing) (Progress, error
 	mid := c.turn.mirror(float64(track - c.inbound))
 	s, cos := angle.Sincos(mid)
 	along := c.legs.wx*cos + c.legs.wy*s
-	half := 90.0
-	if c.legs.v > 0 {
-		half = angle.Acos(-along / c.legs.v)
-	}
-	return c.progress(op, at, mid, half)
+	return c.progress(op, at, mid, angle.Acos(-along/c.legs.v))
 }
 
 // ProgressOnHeading is [Circuit.ProgressOnTrack] by the heading of the aeroplane: of the

@@ -109,7 +109,7 @@ func (r *reader) number() string {
 		return w
 	}
 	n := r.figures()
-	for n != "" && len(n) < 12 && !r.ended() {
+	for n != "" && !r.ended() {
 		begin := r.next
 		point := ""
 		if !strings.Contains(n, ".") && r.take("POINT", "DECIMAL") {

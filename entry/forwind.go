@@ -110,17 +110,17 @@ func (fr *frame) close(pa *path, with bool, in, lo, hi float64) closing {
 	ex, ey := -fr.g*in-pa.x-dx, -pa.y-dy
 	ew, e2 := ex*fr.wx+ey*fr.wy, ex*ex+ey*ey
 	w2 := fr.wx*fr.wx + fr.wy*fr.wy
-	track := 0.0 // where no leg at all is asked for
-	if e2 > 0 {
-		c.t = e2 / (ew + math.Sqrt(ew*ew+(1-w2)*e2))
-		c.to = along(ex-fr.wx*c.t, ey-fr.wy*c.t)
-		c.first, c.back = through(pa.h, c.to, 1), through(c.to, fr.in, 1)
-		c.ok = math.Abs(c.first+c.back-total) < 1e-6
-		if !with && c.first > 180 {
-			ex, ey = fr.closeAgainst(pa, &c, in, total, ex, ey)
-		}
-		track = along(-ex, ey).deg
+	if e2 == 0 {
+		return c // no leg at all, on no track
 	}
+	c.t = e2 / (ew + math.Sqrt(ew*ew+(1-w2)*e2))
+	c.to = along(ex-fr.wx*c.t, ey-fr.wy*c.t)
+	c.first, c.back = through(pa.h, c.to, 1), through(c.to, fr.in, 1)
+	c.ok = math.Abs(c.first+c.back-total) < 1e-6
+	if !with && c.first > 180 {
+		ex, ey = fr.closeAgainst(pa, &c, in, total, ex, ey)
+	}
+	track := along(-ex, ey).deg
 	held := max(lo, min(hi, track))
 	if !c.ok || held == track {
 		return c

@@ -33,6 +33,7 @@ func TestTeardropMissesByTheLeast(t *testing.T) {
 				within++
 			}
 			miss := math.Abs((fl.Inbound - plan.Inbound).Seconds())
+			var neighbour Flown
 			plan.KeepAngle = true
 			for plan.Teardrop = MinTeardrop; plan.Teardrop <= MaxTeardrop; plan.Teardrop++ {
 				kept, err := plan.Fly(p, f, heading, ForWind)
@@ -40,8 +41,13 @@ func TestTeardropMissesByTheLeast(t *testing.T) {
 					t.Fatal(err)
 				}
 				if kept.Notes.Has(OffCourse) {
+					neighbour = Flown{}
 					continue // no leg on this track ends on the course
 				}
+				if neighbour.FixTurn == kept.FixTurn && neighbour.Entry == Teardrop && (neighbour.Inbound > plan.Inbound) != (kept.Inbound > plan.Inbound) {
+					t.Errorf("case %d at %v: %v lies between %v at %v and what the degree before gives, %v", i, share, plan.Inbound, kept.Inbound, plan.Teardrop, neighbour.Inbound)
+				}
+				neighbour = kept
 				if other := math.Abs((kept.Inbound - plan.Inbound).Seconds()); other < miss-1e-6 {
 					t.Errorf("case %d at %v: misses %v by %.1f s at %v, by %.1f s at %v", i, share, plan.Inbound, miss, fl.Offset(), other, plan.Teardrop)
 					break

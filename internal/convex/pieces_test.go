@@ -196,6 +196,10 @@ func TestOutlineOfPoints(t *testing.T) {
 		if got := outline(Hull(Point(0, 0), Point(-1, 1), Point(-1, -1), Point(0, -apart)), 1e-3); len(got) != want+2 {
 			t.Errorf("last %v from the first: %v", apart, got)
 		}
+		// The second and the third.
+		if got := outline(Hull(Point(1, -1), Point(0, 0), Point(-apart, 0)), 1e-3); len(got) != want+1 {
+			t.Errorf("second %v from the third: %v", apart, got)
+		}
 	}
 }
 

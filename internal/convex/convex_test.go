@@ -283,7 +283,8 @@ func TestSpiralTangents(t *testing.T) {
 
 func TestNothingPanics(t *testing.T) {
 	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), 1e300} {
-		r := Hull(Arc(bad, 0, 90, 0.01), Disc(bad, 0, 1), Arc(1, 0, 90, bad), Sum(Point(0, bad), Disc(0, 0, 1)))
+		r := Hull(Arc(bad, 0, 90, 0.01), Disc(bad, 0, 1), Arc(1, 0, 90, bad), Sum(Point(0, bad), Disc(0, 0, 1)),
+			Arc(1, bad, 90, 0), Arc(1, 0, bad, 0))
 		_ = r.Distance(0, bad)
 		_ = r.Size()
 		_ = r.Reach(bad)

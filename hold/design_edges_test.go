@@ -36,6 +36,27 @@ func TestDesignLimitRanges(t *testing.T) {
 	}
 }
 
+// Right over the station, as near as a float comes to it: with nothing of the square left
+// under the root, the limit is what time, turn and height make, and never NaN. At 220 kt
+// and 3 deg/s in a minute, 3.666667 NM out and two radii of 220/(60 pi) = 1.167136 abreast.
+func TestDesignLimitOverhead(t *testing.T) {
+	for height := abeam.Feet(0); height <= MaxAltitude; height += 35 {
+		up := 0.027 * float64(height) / 1000 * float64(height) / 1000
+		want := math.Sqrt(3.666667*3.666667 + 4*1.167136*1.167136 + up)
+		fix := abeam.NM(math.Sqrt(up))
+		for _, fix := range []abeam.NM{before(fix), fix, after(fix), after(after(fix))} {
+			d, err := DesignDMELimit(fix, 220, 3, height, time.Minute)
+			if errors.Is(err, abeam.ErrUnflyable) || !(fix > 0) {
+				continue
+			}
+			// A few last bits of a square below 117 leave less than 1e-6 NM under the root.
+			if err != nil || !(math.Abs(float64(d.Exact)-want) < 5e-6) {
+				t.Errorf("%v at %v: %v, %v, by hand %v", fix, height, d.Exact, err, want)
+			}
+		}
+	}
+}
+
 // An aeroplane that hardly moves has its limit at the fix, which leaves the rounding alone:
 // a fraction below 0.25 goes down to 14,000 ft, one below 0.5 above, any other up.
 func TestDesignLimitRounding(t *testing.T) {

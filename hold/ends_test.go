@@ -130,7 +130,7 @@ func TestNewtonAndSearch(t *testing.T) {
 			}
 			found++
 			m.set(fr, in, s)
-			if over, _ := e.over(fr, &m); !near.Equal(over, 0, 1e-9) || steps > 5 {
+			if over, _ := e.over(fr, &m); !near.Equal(over, 0, 1e-9) || steps < 1 || steps > 5 {
 				t.Errorf("wind from %v at %v V, %+v: over by %v after %d steps", from, share, e, over, steps)
 			}
 			var leg Leg
@@ -147,9 +147,9 @@ func TestNewtonAndSearch(t *testing.T) {
 // At the inbound time that ends the search every leg has passed its end; on a course away
 // from the station it lies beyond abeam the station.
 func TestMost(t *testing.T) {
-	eachFrame(t, []float64{0, 0.1, 0.3, 0.6, 0.8, 0.95}, func(fr *frame, from abeam.Bearing, share float64) {
+	check := func(fr *frame, from abeam.Bearing, share float64) {
 		in := math.Asin(fr.sinIn) * (180 / math.Pi)
-		for _, e := range append(someEnds(), end{kind: OutboundTimed, want: 1}, end{kind: OutboundLength, want: 1},
+		for _, e := range append(someEnds(), end{kind: OutboundTimed, want: 1}, end{kind: OutboundTimed, want: 600}, end{kind: OutboundLength, want: 1},
 			end{kind: OutboundDME, want: 30, fix: 20, station: 20}, end{kind: OutboundDME, want: 30, fix: 20, station: -20, away: true}) {
 			var m member
 			m.set(fr, in, e.most(fr))
@@ -158,6 +158,11 @@ func TestMost(t *testing.T) {
 				t.Errorf("wind from %v at %v V, %+v: over by %v, at %v", from, share, e, over, m.x2)
 			}
 		}
+	}
+	eachFrame(t, []float64{0, 0.1, 0.3, 0.6, 0.8, 0.95}, func(fr *frame, from abeam.Bearing, share float64) {
+		check(fr, from, share)
+		fr.r, fr.perRate = 6*fr.r, 6*fr.perRate // half a degree a second
+		check(fr, from, share)
 	})
 }
 

@@ -139,29 +139,38 @@ func (e *end) most(fr *frame) float64 {
 	return math.Max(0, (ax-fr.wx*full)/fr.g)
 }
 
-// seek finds the inbound time at which the leg ends where it should. Newton's method from
-// near the answer takes two to four steps; where it strays, the family is searched from
-// its smallest inbound time up for the first circuit that passes the end.
+// seek finds the inbound time at which the leg ends where it should: by Newton's method
+// or, where that strays, by a search of the family from its smallest inbound time up for
+// the first circuit that passes the end.
 func (fr *frame) seek(op string, leg *Leg, e *end) (float64, error) {
 	in := angle.Asin(fr.sinIn)
 	least := fr.least()
 	var m member
-	s := math.Max(least, e.start(fr))
-	for range 12 {
-		m.set(fr, in, s)
-		over, slope := e.over(fr, &m)
-		next := s - over/slope
-		if !(slope > 0 && next >= least) {
-			break
-		}
-		// Quadratic convergence, on the scale of the outbound time: after a step of a
-		// millionth of it the next would be below 1e-12 of it.
-		if math.Abs(next-s) < 1e-6*math.Min(1, m.t) {
-			return next, fr.arrives(op, leg, e, &m)
-		}
-		s = next
+	if s, _, ok := fr.newton(e, &m, in, least); ok {
+		return s, fr.arrives(op, leg, e, &m)
 	}
 	return fr.search(op, leg, e, in, least)
+}
+
+// newton is Newton's method from near the answer, which takes two to four steps, and tells
+// how many it took.
+func (fr *frame) newton(e *end, m *member, in, least float64) (s float64, steps int, ok bool) {
+	s = math.Max(least, e.start(fr))
+	for steps = range 12 {
+		m.set(fr, in, s)
+		over, slope := e.over(fr, m)
+		step := over / slope
+		if !(slope > 0 && s-step >= least) {
+			break
+		}
+		s -= step
+		// Quadratic convergence, on the scale of the outbound time: after a step of a
+		// millionth of it the next would be below 1e-12 of it.
+		if math.Abs(step) < 1e-6*math.Min(1, m.t) {
+			return s, steps + 1, true
+		}
+	}
+	return s, steps, false
 }
 
 // search is seek without a start: a scan, close where the outbound leg is short, then

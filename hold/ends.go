@@ -107,23 +107,22 @@ func (e *end) over(fr *frame, m *member) (over, slope float64) {
 	return d - e.want, slope
 }
 
-// start is an inbound time near the answer: the answer itself without crosswind, for a
-// leg by length or clock.
+// start is an inbound time near the answer: the answer itself without crosswind. The
+// inbound turn then drifts wx T/2 along the course and comes out 2r from the line it began
+// on; a clock that starts at wings level has its closed form.
 func (e *end) start(fr *frame) float64 {
-	full := 360 * fr.perRate
+	along := e.want // from abeam the fix to the start of the inbound turn
 	switch e.kind {
 	case OutboundTimed:
-		return (e.want*(1-fr.wx) - fr.wx*full) / fr.g
-	case OutboundLength:
-		return (e.want - fr.wx*full/2) / fr.g
+		along *= 1 - fr.wx
+	case OutboundDME:
+		across := math.Min(2*fr.r, 0.9*e.want) // of a narrow ring, the flank
+		along = math.Sqrt((e.want-across)*(e.want+across)) - e.fix
+		if e.away {
+			along = -along
+		}
 	}
-	across := math.Min(2*fr.r, 0.9*e.want) // how far abreast the turn starts
-	reach := math.Sqrt(e.want*e.want - across*across)
-	along := reach - e.fix
-	if e.away {
-		along = e.fix - reach
-	}
-	return (along - fr.wx*full/2) / fr.g
+	return (along - 180*fr.perRate*fr.wx) / fr.g
 }
 
 // most is an inbound time at which every leg has passed its end, or on a course away from
@@ -139,17 +138,26 @@ func (e *end) most(fr *frame) float64 {
 	return math.Max(0, (ax-fr.wx*full)/fr.g)
 }
 
-// seek finds the inbound time at which the leg ends where it should. Newton's method from
-// near the answer takes two to four steps; where it strays, the family is searched from
-// its smallest inbound time up for the first circuit that passes the end.
+// seek finds the inbound time at which the leg ends where it should: by Newton's method,
+// or where that strays in the family from its smallest inbound time up, the first circuit
+// that passes the end.
 func (fr *frame) seek(op string, leg *Leg, e *end) (float64, error) {
 	in := angle.Asin(fr.sinIn)
 	least := fr.least()
 	var m member
-	s := math.Max(least, e.start(fr))
-	for range 12 {
+	if s, _, ok := fr.newton(e, &m, in, least); ok {
+		return s, fr.arrives(op, leg, e, &m)
+	}
+	return fr.search(op, leg, e, in, least)
+}
+
+// newton is seek from near the answer; false where it strays. It gives the number of steps
+// before the last, of which there are usually one to three.
+func (fr *frame) newton(e *end, m *member, in, least float64) (s float64, steps int, ok bool) {
+	s = math.Max(least, e.start(fr))
+	for steps = range 12 {
 		m.set(fr, in, s)
-		over, slope := e.over(fr, &m)
+		over, slope := e.over(fr, m)
 		next := s - over/slope
 		if !(slope > 0 && next >= least) {
 			break
@@ -157,11 +165,11 @@ func (fr *frame) seek(op string, leg *Leg, e *end) (float64, error) {
 		// Quadratic convergence, on the scale of the outbound time: after a step of a
 		// millionth of it the next would be below 1e-12 of it.
 		if math.Abs(next-s) < 1e-6*math.Min(1, m.t) {
-			return next, fr.arrives(op, leg, e, &m)
+			return next, steps, true
 		}
 		s = next
 	}
-	return fr.search(op, leg, e, in, least)
+	return 0, steps, false
 }
 
 // search is seek without a start: a scan, close where the outbound leg is short, then
@@ -189,7 +197,8 @@ func (fr *frame) search(op string, leg *Leg, e *end, in, least float64) (float64
 			}
 			return hi, fr.arrives(op, leg, e, &m)
 		}
-		lo, before, passed = s, over < 0, passed || over >= 0
+		lo, before = s, over <= 0
+		passed = passed || !before
 	}
 	if passed {
 		return 0, leg.tooShort(op, "in this wind the inbound turn comes out beyond the fix or off the course")
@@ -202,7 +211,7 @@ func (fr *frame) search(op string, leg *Leg, e *end, in, least float64) (float64
 // what it entered before: along a straight leg the reading falls to its least and rises,
 // and the leg ends where it reads the limit for the first time.
 func (fr *frame) arrives(op string, leg *Leg, e *end, m *member) error {
-	if e.kind == OutboundDME && e.away && (m.x2-e.station)*m.gx+m.y2*m.gy > 0 {
+	if e.away && (m.x2-e.station)*m.gx+m.y2*m.gy > 0 {
 		name, value := leg.field()
 		return check.Unflyable(op, name, value, "a reading that the outbound leg comes to for the first time at its end")
 	}

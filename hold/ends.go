@@ -109,14 +109,15 @@ func (e *end) over(fr *frame, m *member) (over, slope float64) {
 
 // start is an inbound time near the answer: the answer itself without crosswind. The
 // inbound turn then drifts wx T/2 along the course and comes out 2r from the line it began
-// on; a clock that starts at wings level has its closed form.
+// on. A clock that starts at wings level has its closed form, and of a ring about the
+// station too narrow to hold 2r the start is on the flank, nine tenths of its radius abreast.
 func (e *end) start(fr *frame) float64 {
 	along := e.want // from abeam the fix to the start of the inbound turn
 	switch e.kind {
 	case OutboundTimed:
 		along *= 1 - fr.wx
 	case OutboundDME:
-		across := math.Min(2*fr.r, 0.9*e.want) // of a narrow ring, the flank
+		across := math.Min(2*fr.r, 0.9*e.want)
 		along = math.Sqrt((e.want-across)*(e.want+across)) - e.fix
 		if e.away {
 			along = -along
@@ -126,8 +127,9 @@ func (e *end) start(fr *frame) float64 {
 }
 
 // most is an inbound time at which every leg has passed its end, or on a course away from
-// the station has passed it abeam: x1 is below 2r + wT.
-func (e *end) most(fr *frame) float64 {
+// the station has passed it abeam: x1 is below 2r + wT. Of the ordinary circuits each has
+// done so where that comes out below the smallest inbound time.
+func (e *end) most(fr *frame, least float64) float64 {
 	full := 360 * fr.perRate
 	x1 := 2*fr.r + fr.w*full
 	ax := x1 + e.want + e.fix
@@ -135,7 +137,7 @@ func (e *end) most(fr *frame) float64 {
 		// t is at least ax/2, and half of it by the clock where ax is twice x1.
 		ax = math.Max(2*x1, 4*e.want)
 	}
-	return math.Max(0, (ax-fr.wx*full)/fr.g)
+	return math.Max(least, (ax-fr.wx*full)/fr.g)
 }
 
 // seek finds the inbound time at which the leg ends where it should: by Newton's method,
@@ -176,7 +178,7 @@ func (fr *frame) newton(e *end, m *member, in, least float64) (s float64, steps 
 // bisection to the last bit.
 func (fr *frame) search(op string, leg *Leg, e *end, in, least float64) (float64, error) {
 	const n = 256
-	span := e.most(fr) - least
+	span := e.most(fr, least) - least
 	var m member
 	lo, before, passed := least, false, false
 	for i := range n + 1 {

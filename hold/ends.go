@@ -140,9 +140,9 @@ func (e *end) most(fr *frame, least float64) float64 {
 	return math.Max(least, (ax-fr.wx*full)/fr.g)
 }
 
-// seek finds the inbound time at which the leg ends where it should: by Newton's method,
-// or where that strays in the family from its smallest inbound time up, the first circuit
-// that passes the end.
+// seek finds the inbound time at which the leg ends where it should: by Newton's method, or
+// where that strays, as the first circuit that passes the end, from the smallest inbound
+// time up.
 func (fr *frame) seek(op string, leg *Leg, e *end) (float64, error) {
 	in := angle.Asin(fr.sinIn)
 	least := fr.least()

@@ -181,7 +181,7 @@ func TestStartWithoutCrosswind(t *testing.T) {
 
 // The scan ends where every leg has passed its end, or the station.
 func TestMost(t *testing.T) {
-	for _, rate := range []Rate{0.5, 3} {
+	for _, rate := range []Rate{MinRate, 3} {
 		for _, share := range []float64{0, 0.05, 0.3, 0.6, 0.9} {
 			for from := abeam.Bearing(0); from < 360; from += 15 {
 				p := minutePattern(t, 0, Right)

@@ -81,7 +81,7 @@ func TestClockFromLevelAtItsLimits(t *testing.T) {
 	if s, ok := across.clockFromLevel(120); s != 0 || !ok {
 		t.Errorf("square: %v, %v", s, ok)
 	}
-	if s, ok := across.clockFromLevel(before(120.0)); ok {
+	if s, ok := across.clockFromLevel(120 - 1e-9); ok {
 		t.Errorf("less than square: %v", s)
 	}
 	c, err := legPattern(t, TimedOutbound(2*time.Minute)).Circuit(Flight{TAS: 120, Rate: 3, Wind: wind.Wind{From: 270, Speed: 60}})

@@ -46,12 +46,13 @@ import (
 //	          is, so its time is a quotient.
 //
 // From the inbound heading the direct entry is the lap of [hold.Pattern.Circuit]. Where
-// the track of a teardrop would lie outside [MinTeardrop] to [MaxTeardrop] from the
-// reciprocal, or that of a direct entry's leg more than 90 degrees from it, where it gains
-// no ground outbound, it is held there; the turn back still ends on the course, and the
-// inbound time is what comes of it; see [AngleLimited]. A teardrop longer than its offset
-// limit is closed by the outbound leg after it. A direct entry that closes in no such way
-// flies its leg as parallel does, on the reciprocal. With a DME limit the legs are tracks,
+// the track of a direct entry's leg would lie more than 90 degrees from the reciprocal, where
+// it gains no ground outbound, it is held there; the turn back still ends on the course, and
+// the inbound time is what comes of it; see [AngleLimited]. The track of a teardrop lies from
+// [MinTeardrop] to [MaxTeardrop] from the reciprocal; where none there meets the inbound
+// time, it is the one that comes nearest, mostly a limit, to the degree elsewhere. A teardrop
+// longer than its offset limit is closed by the outbound leg after it. A direct entry, or
+// that outbound leg, that closes in no such way is flown as parallel, on the reciprocal. With a DME limit the legs are tracks,
 // the reading ends them, and the course is intercepted.
 //
 // Source: AIM 5-3-8 j.3; ICAO Doc 8168 Vol I (secondary copies), Vol II I-4-3-4 and

@@ -22,6 +22,9 @@ func (fl *Flown) forWind(op string, pl *Plan, fr *frame, pa *path) error {
 		lo, hi = float64(MinTeardrop), float64(MaxTeardrop)
 	}
 	c := fr.close(pa, pl.Entry == Direct, in, lo, hi)
+	if pl.Entry == Teardrop && (c.limited || !c.ok) {
+		c = fr.nearest(pa, in, lo, hi)
+	}
 	limit := pl.OffsetLimit.Seconds()
 	if pl.Entry == Teardrop && limit > 0 && c.t > limit {
 		return fl.offset(op, pl, fr, pa)
@@ -88,8 +91,9 @@ type closing struct {
 	to                 dir
 	sense, first, back float64 // of the turn to it, its angle, that of the turn back
 	t                  float64
-	limited            bool // the track is at a limit
-	ok                 bool // the turn back ends on the course
+	in                 float64 // the inbound time, of a leg on a given track
+	limited            bool    // the track is at a limit
+	ok                 bool    // the turn back ends on the course
 }
 
 // close finds the leg after which a turn with the pattern ends on the course, the
@@ -106,43 +110,45 @@ func (fr *frame) close(pa *path, with bool, in, lo, hi float64) closing {
 	ex, ey := -fr.g*in-pa.x-dx, -pa.y-dy
 	ew, e2 := ex*fr.wx+ey*fr.wy, ex*ex+ey*ey
 	w2 := fr.wx*fr.wx + fr.wy*fr.wy
-	track := 0.0 // where no leg at all is asked for
-	if e2 > 0 {
-		c.t = e2 / (ew + math.Sqrt(ew*ew+(1-w2)*e2))
-		c.to = along(ex-fr.wx*c.t, ey-fr.wy*c.t)
-		c.first, c.back = through(pa.h, c.to, 1), through(c.to, fr.in, 1)
-		c.ok = math.Abs(c.first+c.back-total) < 1e-6
-		if !with && c.first > 180 {
-			ex, ey = fr.closeAgainst(pa, &c, in, total, ex, ey)
-		}
-		track = along(-ex, ey).deg
+	if e2 == 0 {
+		return c // no leg at all, on no track
 	}
+	c.t = e2 / (ew + math.Sqrt(ew*ew+(1-w2)*e2))
+	c.to = along(ex-fr.wx*c.t, ey-fr.wy*c.t)
+	c.first, c.back = through(pa.h, c.to, 1), through(c.to, fr.in, 1)
+	c.ok = math.Abs(c.first+c.back-total) < 1e-6
+	if !with && c.first > 180 {
+		ex, ey = fr.closeAgainst(pa, &c, in, total, ex, ey)
+	}
+	track := along(-ex, ey).deg
 	held := max(lo, min(hi, track))
-	c.limited = held != track
-	if c.ok && !c.limited {
+	if !c.ok || held == track {
 		return c
 	}
-	fr.onTrack(pa, &c, with, held)
+	c = fr.onTrack(pa, with, held)
+	c.limited = true
 	c.ok = c.ok && (!with || math.Abs(c.first+c.back-total) < 1e-6)
 	return c
 }
 
 // onTrack closes on the course by a leg on a given track from the reciprocal, whatever
 // the inbound time. Where none does, the leg takes no time.
-func (fr *frame) onTrack(pa *path, c *closing, with bool, track float64) {
+func (fr *frame) onTrack(pa *path, with bool, track float64) (c closing) {
 	c.to = fr.flown(Track, 180-track)
 	c.sense, c.first = shorter(pa.h, c.to, 1)
 	if with {
 		c.sense, c.first = 1, through(pa.h, c.to, 1)
 	}
 	c.back = through(c.to, fr.in, 1)
-	_, y1 := fr.turned(pa.h, c.to, c.sense, c.first)
-	_, y2 := fr.turned(c.to, fr.in, 1, c.back)
-	_, gy := fr.over(c.to)
+	x1, y1 := fr.turned(pa.h, c.to, c.sense, c.first)
+	x2, y2 := fr.turned(c.to, fr.in, 1, c.back)
+	gx, gy := fr.over(c.to)
 	c.t = -(pa.y + y1 + y2) / gy
+	c.in = -(pa.x + x1 + gx*c.t + x2) / fr.g
 	if c.ok = c.t >= 0 && c.t <= longest; !c.ok {
-		c.t = 0
+		c.t, c.in = 0, math.NaN()
 	}
+	return c
 }
 
 // longest is the longest leg that closing gives, in seconds: hold.MaxLeg and no more.

@@ -127,9 +127,8 @@ func (e *end) start(fr *frame) float64 {
 }
 
 // most is an inbound time at which every leg has passed its end, or on a course away from
-// the station has passed it abeam: x1 is below 2r + wT. Of the ordinary circuits each has
-// done so where that comes out below the smallest inbound time.
-func (e *end) most(fr *frame, least float64) float64 {
+// the station has passed it abeam: x1 is below 2r + wT.
+func (e *end) most(fr *frame) float64 {
 	full := 360 * fr.perRate
 	x1 := 2*fr.r + fr.w*full
 	ax := x1 + e.want + e.fix
@@ -137,12 +136,12 @@ func (e *end) most(fr *frame, least float64) float64 {
 		// t is at least ax/2, and half of it by the clock where ax is twice x1.
 		ax = math.Max(2*x1, 4*e.want)
 	}
-	return math.Max(least, (ax-fr.wx*full)/fr.g)
+	return math.Max(0, (ax-fr.wx*full)/fr.g)
 }
 
-// seek finds the inbound time at which the leg ends where it should: by Newton's method, or
-// where that strays, as the first circuit that passes the end, from the smallest inbound
-// time up.
+// seek finds the inbound time at which the leg ends where it should: by Newton's method
+// or, where that strays, by a search of the family from its smallest inbound time up for
+// the first circuit that passes the end.
 func (fr *frame) seek(op string, leg *Leg, e *end) (float64, error) {
 	in := angle.Asin(fr.sinIn)
 	least := fr.least()
@@ -153,32 +152,32 @@ func (fr *frame) seek(op string, leg *Leg, e *end) (float64, error) {
 	return fr.search(op, leg, e, in, least)
 }
 
-// newton is seek from near the answer; false where it strays. It gives the number of steps
-// before the last, of which there are usually one to three.
+// newton is Newton's method from near the answer, which takes two to four steps, and tells
+// how many it took.
 func (fr *frame) newton(e *end, m *member, in, least float64) (s float64, steps int, ok bool) {
 	s = math.Max(least, e.start(fr))
 	for steps = range 12 {
 		m.set(fr, in, s)
 		over, slope := e.over(fr, m)
-		next := s - over/slope
-		if !(slope > 0 && next >= least) {
+		step := over / slope
+		if !(slope > 0 && s-step >= least) {
 			break
 		}
+		s -= step
 		// Quadratic convergence, on the scale of the outbound time: after a step of a
 		// millionth of it the next would be below 1e-12 of it.
-		if math.Abs(next-s) < 1e-6*math.Min(1, m.t) {
-			return next, steps, true
+		if math.Abs(step) < 1e-6*math.Min(1, m.t) {
+			return s, steps + 1, true
 		}
-		s = next
 	}
-	return 0, steps, false
+	return s, steps, false
 }
 
 // search is seek without a start: a scan, close where the outbound leg is short, then
 // bisection to the last bit.
 func (fr *frame) search(op string, leg *Leg, e *end, in, least float64) (float64, error) {
 	const n = 256
-	span := e.most(fr, least) - least
+	span := math.Max(0, e.most(fr)-least) // in a strong headwind the least has passed the end
 	var m member
 	lo, before, passed := least, false, false
 	for i := range n + 1 {
@@ -213,7 +212,7 @@ func (fr *frame) search(op string, leg *Leg, e *end, in, least float64) (float64
 // what it entered before: along a straight leg the reading falls to its least and rises,
 // and the leg ends where it reads the limit for the first time.
 func (fr *frame) arrives(op string, leg *Leg, e *end, m *member) error {
-	if e.away && (m.x2-e.station)*m.gx+m.y2*m.gy > 0 {
+	if e.kind == OutboundDME && e.away && (m.x2-e.station)*m.gx+m.y2*m.gy > 0 {
 		name, value := leg.field()
 		return check.Unflyable(op, name, value, "a reading that the outbound leg comes to for the first time at its end")
 	}

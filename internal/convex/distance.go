@@ -49,7 +49,7 @@ func (p *piece) edge(a float64) (x, y float64) {
 	return p.x + radius*cos - slope*sin, p.y + radius*sin + slope*cos
 }
 
-// Beyond is the most that b reaches beyond a, and the direction where it does: the greatest
+// Beyond is the most that b reaches beyond a, and the first direction where it does: the greatest
 // difference of their reaches, which is where a piece begins or the slope of the difference
 // is nil. It is -Inf where b is empty, and +Inf where only a is.
 func Beyond(a, b Region) (most, direction float64) {

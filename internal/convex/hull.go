@@ -27,7 +27,7 @@ func Hull(regions ...Region) Region {
 
 // upper is the greater of two support functions, piece by piece.
 func upper(a, b []piece) []piece {
-	out := make([]piece, 0, len(a)+len(b)+4)
+	out := make([]piece, 0, len(a)+len(b))
 	for i, j, from := 0, 0, 0.0; from < 360; {
 		p, q := a[i].starting(from), b[j].starting(from)
 		i, j, from = next(a, b, i, j)
@@ -46,20 +46,18 @@ func higher(out []piece, p, q piece, to float64) []piece {
 		return appended(out, q)
 	}
 	lo, at := p.from, d.at(p.from)
-	knots := [3]float64{to, to, to}
-	if !d.one(to) {
-		knots = d.knots(to)
-	}
-	for _, hi := range knots {
+	for _, hi := range d.knots(to) {
 		if !(hi > lo) {
 			continue
 		}
 		then := d.at(hi)
 		switch {
 		case at > 0 && then < 0:
-			out = crossed(out, p.starting(lo), q.starting(d.root(lo, hi)), to)
+			root, _ := d.root(lo, hi)
+			out = crossed(out, p.starting(lo), q.starting(root), to)
 		case at < 0 && then > 0:
-			out = crossed(out, q.starting(lo), p.starting(d.root(lo, hi)), to)
+			root, _ := d.root(lo, hi)
+			out = crossed(out, q.starting(lo), p.starting(root), to)
 		case at+then >= 0:
 			out = appended(out, p.starting(lo))
 		default:
@@ -92,13 +90,6 @@ func (d *gap) at(a float64) float64 {
 	return d.x*cos + d.y*sin + d.c + d.e*(a-d.from)
 }
 
-// one tells whether the difference has one sign up to `to`, by its bounds.
-func (d *gap) one(to float64) bool {
-	size := math.Hypot(d.x, d.y)
-	end := d.c + d.e*(to-d.from)
-	return math.Min(d.c, end) > size || math.Max(d.c, end) < -size
-}
-
 // knots are where the slope -D sin(a - b) + e of the difference changes its sign before
 // `to`, D and b being the size and the direction of (x, y), and `to` itself: between two
 // of them the difference runs one way.
@@ -122,12 +113,13 @@ func (d *gap) within(a, to float64) float64 {
 	return math.Min(a, to)
 }
 
-// root is where the difference, which changes its sign once between lo and hi, is nil:
-// Newton's steps, and halves where one would leave the bracket.
-func (d *gap) root(lo, hi float64) float64 {
+// root is where the difference, which changes its sign once between lo and hi, is nil, and
+// in how many steps that was found: Newton's steps, and halves where one would leave the
+// bracket.
+func (d *gap) root(lo, hi float64) (a float64, steps int) {
 	up := d.at(hi) > 0
-	a := (lo + hi) / 2
-	for range 64 {
+	a = (lo + hi) / 2
+	for steps = range 64 {
 		sin, cos := angle.Sincos(a)
 		f := d.x*cos + d.y*sin + d.c + d.e*(a-d.from)
 		if f > 0 == up {
@@ -136,13 +128,14 @@ func (d *gap) root(lo, hi float64) float64 {
 			lo = a
 		}
 		next := a - f/((d.y*cos-d.x*sin)*degree+d.e)
-		if !(next > lo && next < hi) {
+		if !(next >= lo && next <= hi) {
 			next = (lo + hi) / 2
 		}
-		if math.Abs(next-a) < 1e-13 || next == lo || next == hi {
-			return next
-		}
+		step := next - a
 		a = next
+		if math.Abs(step) < 1e-13 {
+			break
+		}
 	}
-	return a
+	return a, steps
 }

@@ -106,39 +106,27 @@ func Arc(radius, from, to, rate float64) Region {
 }
 
 // ring lays a function that is there between p.from and to, at most a full turn, round the
-// circle: cut at the quarter turns, void elsewhere.
+// circle: in at most two pieces, void elsewhere. The quarter turns it leaves to the function
+// that it is compared with.
 func ring(p piece, to float64) []piece {
 	turns := 360 * math.Floor(p.from/360)
 	p.from -= turns
 	to -= turns
-	var first, second []piece // what lies past 360 comes first
-	cut := func(dst []piece, lo, hi float64) []piece {
-		for lo < hi {
-			q := newPiece(math.Mod(lo, 360), p.x, p.y, p.c+p.e*(lo-p.from), p.e)
-			dst = append(dst, q)
-			lo = math.Min(hi, 90*(math.Floor(lo/90)+1))
-		}
-		return dst
-	}
-	second = cut(nil, p.from, math.Min(to, 360))
-	if to > 360 {
-		first = cut(nil, 360, math.Min(to, p.from+360))
-	}
-	out := make([]piece, 0, len(first)+len(second)+6)
+	var out []piece
 	at := 0.0
-	fill := func(hi float64) {
-		for ; at < hi; at = math.Min(hi, 90*(math.Floor(at/90)+1)) {
-			out = append(out, piece{from: at, c: math.Inf(-1), h: math.Inf(-1)})
-		}
-	}
-	out = append(out, first...)
-	if to > 360 {
+	if to > 360 { // what lies past 360 comes first
+		out = append(out, newPiece(0, p.x, p.y, p.c+p.e*(360-p.from), p.e))
 		at = math.Min(to-360, p.from)
 	}
-	fill(p.from)
-	out = append(out, second...)
-	at = math.Min(to, 360)
-	fill(360)
+	if at < p.from {
+		out = append(out, piece{from: at, c: math.Inf(-1), h: math.Inf(-1)})
+	}
+	if to = math.Min(to, 360); p.from < to {
+		out = append(out, newPiece(p.from, p.x, p.y, p.c, p.e))
+	}
+	if to < 360 {
+		out = append(out, piece{from: to, c: math.Inf(-1), h: math.Inf(-1)})
+	}
 	return out
 }
 

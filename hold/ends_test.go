@@ -99,8 +99,8 @@ func TestStartAlongTheCourse(t *testing.T) {
 		fr := frameOf(t, from, share)
 		in := math.Asin(fr.sinIn) * (180 / math.Pi)
 		for _, e := range someEnds() {
-			if e.kind == OutboundTimed && from == 180 {
-				continue // abeam in the turn: the clock starts at wings level
+			if e.kind == OutboundTimed && from == 0 {
+				continue // a headwind, abeam in the turn: the clock starts at wings level
 			}
 			var m member
 			m.set(&fr, in, e.start(&fr))

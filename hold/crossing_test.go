@@ -18,10 +18,15 @@ func frameOf(tb testing.TB, from abeam.Bearing, share float64) frame {
 	tb.Helper()
 	p := minutePattern(tb, 0, Right)
 	var fr frame
-	if err := fr.set("test", &p, &Flight{TAS: 120, Rate: 3, Wind: wind.Wind{From: from, Speed: abeam.Knots(120 * share)}}); err != nil {
+	f := flightOf(from, share)
+	if err := fr.set("test", &p, &f); err != nil {
 		tb.Fatal(err)
 	}
 	return fr
+}
+
+func flightOf(from abeam.Bearing, share float64) Flight {
+	return Flight{TAS: 120, Rate: 3, Wind: wind.Wind{From: from, Speed: abeam.Knots(120 * share)}}
 }
 
 // A turn from any heading, laid so that it is abeam the fix at some heading on which along

@@ -107,23 +107,23 @@ func (e *end) over(fr *frame, m *member) (over, slope float64) {
 	return d - e.want, slope
 }
 
-// start is an inbound time near the answer: the answer itself without crosswind, for a
-// leg by length or clock.
+// start is an inbound time near the answer: the answer itself without crosswind. The
+// inbound turn then drifts wx T/2 along the course and comes out 2r from the line it began
+// on. A clock that starts at wings level has its closed form, and of a ring about the
+// station too narrow to hold 2r the start is on the flank, nine tenths of its radius abreast.
 func (e *end) start(fr *frame) float64 {
-	full := 360 * fr.perRate
+	along := e.want // from abeam the fix to the start of the inbound turn
 	switch e.kind {
 	case OutboundTimed:
-		return (e.want*(1-fr.wx) - fr.wx*full) / fr.g
-	case OutboundLength:
-		return (e.want - fr.wx*full/2) / fr.g
+		along *= 1 - fr.wx
+	case OutboundDME:
+		across := math.Min(2*fr.r, 0.9*e.want)
+		along = math.Sqrt((e.want-across)*(e.want+across)) - e.fix
+		if e.away {
+			along = -along
+		}
 	}
-	across := math.Min(2*fr.r, 0.9*e.want) // how far abreast the turn starts
-	reach := math.Sqrt(e.want*e.want - across*across)
-	along := reach - e.fix
-	if e.away {
-		along = e.fix - reach
-	}
-	return (along - fr.wx*full/2) / fr.g
+	return (along - 180*fr.perRate*fr.wx) / fr.g
 }
 
 // most is an inbound time at which every leg has passed its end, or on a course away from
@@ -139,36 +139,45 @@ func (e *end) most(fr *frame) float64 {
 	return math.Max(0, (ax-fr.wx*full)/fr.g)
 }
 
-// seek finds the inbound time at which the leg ends where it should. Newton's method from
-// near the answer takes two to four steps; where it strays, the family is searched from
-// its smallest inbound time up for the first circuit that passes the end.
+// seek finds the inbound time at which the leg ends where it should: by Newton's method
+// or, where that strays, by a search of the family from its smallest inbound time up for
+// the first circuit that passes the end.
 func (fr *frame) seek(op string, leg *Leg, e *end) (float64, error) {
 	in := angle.Asin(fr.sinIn)
 	least := fr.least()
 	var m member
-	s := math.Max(least, e.start(fr))
-	for range 12 {
-		m.set(fr, in, s)
-		over, slope := e.over(fr, &m)
-		next := s - over/slope
-		if !(slope > 0 && next >= least) {
-			break
-		}
-		// Quadratic convergence, on the scale of the outbound time: after a step of a
-		// millionth of it the next would be below 1e-12 of it.
-		if math.Abs(next-s) < 1e-6*math.Min(1, m.t) {
-			return next, fr.arrives(op, leg, e, &m)
-		}
-		s = next
+	if s, _, ok := fr.newton(e, &m, in, least); ok {
+		return s, fr.arrives(op, leg, e, &m)
 	}
 	return fr.search(op, leg, e, in, least)
+}
+
+// newton is Newton's method from near the answer, which takes two to four steps, and tells
+// how many it took.
+func (fr *frame) newton(e *end, m *member, in, least float64) (s float64, steps int, ok bool) {
+	s = math.Max(least, e.start(fr))
+	for steps = range 12 {
+		m.set(fr, in, s)
+		over, slope := e.over(fr, m)
+		step := over / slope
+		if !(slope > 0 && s-step >= least) {
+			break
+		}
+		s -= step
+		// Quadratic convergence, on the scale of the outbound time: after a step of a
+		// millionth of it the next would be below 1e-12 of it.
+		if math.Abs(step) < 1e-6*math.Min(1, m.t) {
+			return s, steps + 1, true
+		}
+	}
+	return s, steps, false
 }
 
 // search is seek without a start: a scan, close where the outbound leg is short, then
 // bisection to the last bit.
 func (fr *frame) search(op string, leg *Leg, e *end, in, least float64) (float64, error) {
 	const n = 256
-	span := e.most(fr) - least
+	span := math.Max(0, e.most(fr)-least) // in a strong headwind the least has passed the end
 	var m member
 	lo, before, passed := least, false, false
 	for i := range n + 1 {
@@ -189,7 +198,8 @@ func (fr *frame) search(op string, leg *Leg, e *end, in, least float64) (float64
 			}
 			return hi, fr.arrives(op, leg, e, &m)
 		}
-		lo, before, passed = s, over < 0, passed || over >= 0
+		lo, before = s, over <= 0
+		passed = passed || !before
 	}
 	if passed {
 		return 0, leg.tooShort(op, "in this wind the inbound turn comes out beyond the fix or off the course")

@@ -147,8 +147,10 @@ func (l *Leg) ok() bool {
 	case OutboundLength, InboundLength:
 		return l.distance > 0 && l.distance <= MaxLength
 	case OutboundDME:
-		return l.station.ok() && l.distance > 0 && l.distance <= MaxLength &&
-			(l.distance > l.station.Fix) == (l.station.Course == Toward) && l.distance != l.station.Fix
+		if l.station.Course == Away {
+			return l.station.ok() && l.distance > 0 && l.distance < l.station.Fix
+		}
+		return l.station.ok() && l.distance > l.station.Fix && l.distance <= MaxLength
 	}
 	return false
 }

@@ -36,14 +36,13 @@ func (c *Circuit) legNotes(p *Pattern, f *Flight, fr *frame, l *lap) (ns Notes) 
 
 // missesUncorrected reports whether the outbound leg on the reciprocal course heading
 // passes the DME limit by. It leaves from the end of a turn of 180 degrees less the
-// inbound heading, and runs along the line of the ground velocity.
+// inbound heading, runs along the line of the ground velocity, and is nearest to the
+// station where it starts or abeam of it, whichever is later.
 func (fr *frame) missesUncorrected(in float64, e *end) bool {
 	t := (180 - in) * fr.perRate
 	x := 0 - fr.r*fr.sinIn + fr.wx*t - e.station
 	y := fr.r*(fr.cosIn+1) + fr.wy*t
 	gx, gy := fr.wx-1, fr.wy
-	inside := x*x+y*y <= e.want*e.want
-	closing := x*gx+y*gy < 0
-	across := (x*gy - y*gx) / math.Sqrt(gx*gx+gy*gy)
-	return !inside && !(closing && math.Abs(across) <= e.want)
+	nearest := max(0, -(x*gx+y*gy)/(gx*gx+gy*gy))
+	return math.Hypot(x+gx*nearest, y+gy*nearest) > e.want
 }

@@ -83,12 +83,10 @@ func (fr *frame) solve(in float64) (dx, dy, n, t float64, ok bool) {
 	full := 360 * fr.perRate
 	ax := fr.g*in + fr.wx*full
 	ay := fr.wy * full
-	if ax < 0 {
-		if ax < -ground {
-			return 0, 0, 0, 0, false
-		}
-		ax = 0
+	if ax < -ground {
+		return 0, 0, 0, 0, false
 	}
+	ax = max(0, ax)
 	aw := ax*fr.wx + ay*fr.wy
 	a2 := ax*ax + ay*ay
 	den := math.Sqrt(aw*aw+(1-fr.w)*(1+fr.w)*a2) - aw

@@ -98,7 +98,10 @@ const (
 
 // advance flies a part of a piece, from t0 to t1, which may be earlier.
 func (q *varyingLap) advance(p *piece, m *motion, t0, t1 float64) {
-	for t0 != t1 {
+	for range len(q.fl.kinks) + 1 { // each stretch ends at a kink or at t1, whatever the times
+		if t0 == t1 {
+			break
+		}
 		next := t1
 		for _, k := range q.fl.kinks { // a few; the first on the way
 			if k > t0 && k < next || k < t0 && k > next {
@@ -114,7 +117,10 @@ func (q *varyingLap) advance(p *piece, m *motion, t0, t1 float64) {
 			turned := span * q.limits[p.which].at(q.fl.at(t0).v)
 			n = math.Max(n, math.Ceil(turned/maxTurnStep*q.fine))
 		}
-		n = math.Min(math.Max(n, 1), 10000)
+		if !(n > 1) { // nor a number: the motion is to show it
+			n = 1
+		}
+		n = math.Min(n, 10000)
 		dt := (next - t0) / n
 		for i := 0.0; i < n; i++ {
 			q.step(p, m, t0+i*dt, dt)

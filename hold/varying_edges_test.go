@@ -151,6 +151,23 @@ func TestVaryingCrossing(t *testing.T) {
 	}
 }
 
+// A time that is none, which an iteration that strays can ask for, ends the flight there too.
+func TestAdvanceEnds(t *testing.T) {
+	p := minutePattern(t, 0, Right)
+	v := steady(t, Flight{TAS: 120, Rate: 3})
+	q := newVaryingLap(&p, &v, 1, nil, nil)
+	for _, to := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		m := motion{}
+		if q.advance(&piece{kind: straight}, &m, 0, to); m.x-m.x == 0 {
+			t.Errorf("at %v: %+v", to, m)
+		}
+	}
+	m := motion{}
+	if q.advance(&piece{kind: straight}, &m, 0, 60); !near.Equal(m.x, 2, 1e-12) {
+		t.Errorf("120 kt for a minute: %+v", m)
+	}
+}
+
 // In winds of nearly the airspeed along falls again soon after the fix.
 func TestVaryingAbeamInStrongWind(t *testing.T) {
 	p, err := NewPattern(Fix{}, 0, Right, LengthInbound(20))

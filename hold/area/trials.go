@@ -38,7 +38,7 @@ type Trials struct {
 
 	Laps    int // at most [MaxLaps]
 	Seed    uint64
-	Workers int // 0 or below: as many as the machine has processors
+	Workers int // 0: as many as the machine has processors
 }
 
 // MaxLaps is the most laps of [Area.Try].
@@ -71,14 +71,14 @@ const batch = 4096
 // turn, and 1e-6 NM where it decides.
 //
 // Errors: [abeam.ErrInvalid] for a zero pattern, an invalid flight, no technique, a spread or a time that is
-// negative or beyond [wind.MaxSpeed], [MaxHeading], [MaxAllowance], or laps outside 1 to [MaxLaps];
+// negative or beyond [wind.MaxSpeed], [MaxHeading], [MaxAllowance], laps outside 1 to [MaxLaps], or workers below 0;
 // that of ctx when it is done.
 func (a Area) Try(ctx context.Context, t Trials) (Odds, error) {
 	if err := t.validate("area.Try"); err != nil {
 		return Odds{}, err
 	}
 	workers := t.Workers
-	if workers <= 0 {
+	if workers == 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
 	batches := (t.Laps + batch - 1) / batch
@@ -153,6 +153,9 @@ func (t *Trials) validate(op string) error {
 	}
 	if t.Laps < 1 || t.Laps > MaxLaps {
 		return check.Invalid(op, "laps", t.Laps, "from 1 to 1000000000")
+	}
+	if t.Workers < 0 {
+		return check.Invalid(op, "workers", t.Workers, "at least 0")
 	}
 	return nil
 }

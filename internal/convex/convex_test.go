@@ -99,10 +99,10 @@ func checkPieces(t *rapid.T, r Region) {
 			t.Fatalf("piece %d of %d from %v to %v, radius %v", i, len(r.pieces), p.from, to, p.c)
 		}
 		next := r.pieces[(i+1)%len(r.pieces)]
-		if q := p.starting(to); math.Abs(q.h-next.h) > 1e-9 {
+		if q := p.starting(to); !(math.Abs(q.h-next.h) <= 1e-9) {
 			t.Fatalf("reach %v before %v, %v after it", q.h, to, next.h)
 		}
-		if p.c < -1e-9 || p.c+p.e*(to-p.from) < -1e-9 {
+		if !(p.c >= -1e-9 && p.c+p.e*(to-p.from) >= -1e-9) {
 			t.Fatalf("a radius of %v at %v", p.c, p.from)
 		}
 	}
@@ -129,12 +129,12 @@ func TestDistance(t *testing.T) {
 		}
 		a := rapid.Float64Range(-720, 720).Draw(t, "a")
 		ex, ey := r.Edge(a)
-		if d := r.Distance(ex, ey); math.Abs(d) > 1e-9 {
+		if d := r.Distance(ex, ey); !(math.Abs(d) <= 1e-9) {
 			t.Fatalf("the edge at %v is %v off", a, d)
 		}
 		sin, cos := math.Sincos(a * math.Pi / 180)
 		step := rapid.Float64Range(0, 10).Draw(t, "step")
-		if d := r.Distance(ex+step*cos, ey+step*sin); math.Abs(d-step) > 1e-9 {
+		if d := r.Distance(ex+step*cos, ey+step*sin); !(math.Abs(d-step) <= 1e-9) {
 			t.Fatalf("%v beyond the edge at %v is %v off", step, a, d)
 		}
 	})
@@ -148,7 +148,7 @@ func TestOutlineAndSize(t *testing.T) {
 		const sag = 1e-3
 		var xs, ys []float64
 		for x, y := range r.Outline(sag) {
-			if d := r.Distance(x, y); math.Abs(d) > 1e-9 {
+			if d := r.Distance(x, y); !(math.Abs(d) <= 1e-9) {
 				t.Fatalf("(%v, %v) is %v off the edge", x, y, d)
 			}
 			xs, ys = append(xs, x), append(ys, y)
@@ -159,14 +159,14 @@ func TestOutlineAndSize(t *testing.T) {
 			j, k := (i+1)%n, (i+2)%n
 			polygon += (xs[i]*ys[j] - xs[j]*ys[i]) / 2
 			round += math.Hypot(xs[j]-xs[i], ys[j]-ys[i])
-			if turn := (xs[j]-xs[i])*(ys[k]-ys[j]) - (ys[j]-ys[i])*(xs[k]-xs[j]); turn < -1e-8 {
+			if turn := (xs[j]-xs[i])*(ys[k]-ys[j]) - (ys[j]-ys[i])*(xs[k]-xs[j]); !(turn >= -1e-8) {
 				t.Fatalf("a turn the wrong way at (%v, %v): %v", xs[j], ys[j], turn)
 			}
-			if d := r.Distance((xs[i]+xs[j])/2, (ys[i]+ys[j])/2); d > 1e-9 || d < -sag-1e-9 {
+			if d := r.Distance((xs[i]+xs[j])/2, (ys[i]+ys[j])/2); !(d <= 1e-9 && d >= -sag-1e-9) {
 				t.Fatalf("a chord %v off the edge", d)
 			}
 		}
-		if size := r.Size(); size < polygon-1e-8 || size > polygon+sag*round+1e-8 {
+		if size := r.Size(); !(size >= polygon-1e-8 && size <= polygon+sag*round+1e-8) {
 			t.Fatalf("size %v, polygon %v of %d corners", size, polygon, n)
 		}
 	})
@@ -180,10 +180,10 @@ func TestSumAndHull(t *testing.T) {
 		checkPieces(t, sum)
 		checkPieces(t, hull)
 		at := rapid.Float64Range(0, 360).Draw(t, "at")
-		if d := sum.Reach(at) - a.Reach(at) - b.Reach(at); math.Abs(d) > 1e-9 {
+		if d := sum.Reach(at) - a.Reach(at) - b.Reach(at); !(math.Abs(d) <= 1e-9) {
 			t.Fatalf("the sum's reach at %v is %v off", at, d)
 		}
-		if d := hull.Reach(at) - math.Max(a.Reach(at), b.Reach(at)); math.Abs(d) > 1e-9 {
+		if d := hull.Reach(at) - math.Max(a.Reach(at), b.Reach(at)); !(math.Abs(d) <= 1e-9) {
 			t.Fatalf("the hull's reach at %v is %v off", at, d)
 		}
 		if twice := Hull(hull, a, b); len(twice.pieces) != len(hull.pieces) {
@@ -198,7 +198,7 @@ func TestMirrored(t *testing.T) {
 		m := r.Mirrored()
 		checkPieces(t, m)
 		at := rapid.OneOf(rapid.Float64Range(0, 360), rapid.SampledFrom([]float64{0, 90, 180, 270})).Draw(t, "at")
-		if d := m.Reach(-at) - r.Reach(at); math.Abs(d) > 1e-9 {
+		if d := m.Reach(-at) - r.Reach(at); !(math.Abs(d) <= 1e-9) {
 			t.Fatalf("at %v the mirrored region is %v off", at, d)
 		}
 	})
@@ -210,11 +210,11 @@ func TestBeyond(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := drawRegion(t).region, drawRegion(t).region
 		most, direction := Beyond(a, b)
-		if d := b.Reach(direction) - a.Reach(direction) - most; !(direction >= 0 && direction < 360) || math.Abs(d) > 1e-9 {
+		if d := b.Reach(direction) - a.Reach(direction) - most; !(direction >= 0 && direction < 360) || !(math.Abs(d) <= 1e-9) {
 			t.Fatalf("%v at %v, which is %v off", most, direction, d)
 		}
 		for at := 0.0; at < 360; at += 0.37 {
-			if d := b.Reach(at) - a.Reach(at); d > most+1e-9 {
+			if d := b.Reach(at) - a.Reach(at); !(d <= most+1e-9) {
 				t.Fatalf("%v at %v, but %v at %v", most, direction, d, at)
 			}
 		}
@@ -225,7 +225,7 @@ func TestBeyond(t *testing.T) {
 	if most, _ := Beyond(Region{}, Disc(0, 0, 1)); !math.IsInf(most, 1) {
 		t.Errorf("a disc reaches %v beyond nothing", most)
 	}
-	if most, at := Beyond(Disc(0, 0, 1), Disc(3, 4, 1)); math.Abs(most-5) > 1e-12 || math.Abs(at-53.13010235415598) > 1e-6 {
+	if most, at := Beyond(Disc(0, 0, 1), Disc(3, 4, 1)); !(math.Abs(most-5) <= 1e-12) || !(math.Abs(at-53.13010235415598) <= 1e-6) {
 		t.Errorf("%v at %v, want 5 at that of the triangle of 3, 4 and 5", most, at)
 	}
 }
@@ -275,7 +275,7 @@ func TestSpiralTangents(t *testing.T) {
 	for a := 20.0; a < 250; a += 23 { // between 14 and 253 it is the spiral, beyond the last disc
 		x, y := r.Edge(a)
 		sin, cos := math.Sincos(a * math.Pi / 180)
-		if across := y*cos - x*sin; math.Abs(across-rate*180/math.Pi) > 1e-12 {
+		if across := y*cos - x*sin; !(math.Abs(across-rate*180/math.Pi) <= 1e-12) {
 			t.Errorf("at %v the normal passes the centre at %v, want %v", a, across, rate*180/math.Pi)
 		}
 	}
@@ -283,7 +283,8 @@ func TestSpiralTangents(t *testing.T) {
 
 func TestNothingPanics(t *testing.T) {
 	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), 1e300} {
-		r := Hull(Arc(bad, 0, 90, 0.01), Disc(bad, 0, 1), Arc(1, 0, 90, bad), Sum(Point(0, bad), Disc(0, 0, 1)))
+		r := Hull(Arc(bad, 0, 90, 0.01), Disc(bad, 0, 1), Arc(1, 0, 90, bad), Sum(Point(0, bad), Disc(0, 0, 1)),
+			Arc(1, bad, 90, 0), Arc(1, 0, bad, 0))
 		_ = r.Distance(0, bad)
 		_ = r.Size()
 		_ = r.Reach(bad)

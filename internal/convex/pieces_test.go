@@ -20,13 +20,13 @@ func TestCrossingOfArcs(t *testing.T) {
 							t.Fatalf("a knot at %v", hi)
 						}
 						// The slope per radian is -sin(a - b) + e (180/pi).
-						if slope := -math.Sin((hi-b)*degree) + e/degree; hi < from+90 && math.Abs(slope) > 1e-12 {
+						if slope := -math.Sin((hi-b)*degree) + e/degree; hi < from+90 && !(math.Abs(slope) <= 1e-12) {
 							t.Fatalf("slope %v at the knot %v of %+v", slope, hi, d)
 						}
 						if d.at(lo)*d.at(hi) < 0 {
 							brackets++
 							at, steps := d.root(lo, hi)
-							if !(at > lo && at < hi) || math.Abs(d.at(at)) > 1e-14 || steps > 9 {
+							if !(at > lo && at < hi) || !(math.Abs(d.at(at)) <= 1e-14) || steps > 9 {
 								t.Fatalf("between %v and %v a root of %v at %v after %d steps: %+v", lo, hi, d.at(at), at, steps, d)
 							}
 						}
@@ -45,7 +45,7 @@ func TestCrossingOfArcs(t *testing.T) {
 func TestSpiralFromACircle(t *testing.T) {
 	grown := []piece{newPiece(0, 0, 0, 1, 0.01), newPiece(90, 0, 0, 1.9, -0.01), newPiece(180, 0, 0, 1, 0), newPiece(270, 0, 0, 1, 0)}
 	for _, r := range []Region{{upper(Disc(0, 0, 1).pieces, grown)}, {upper(grown, Disc(0, 0, 1).pieces)}} {
-		if got := r.Reach(45); math.Abs(got-1.45) > 1e-15 {
+		if got := r.Reach(45); !(math.Abs(got-1.45) <= 1e-15) {
 			t.Errorf("reach at 45: %v", got)
 		}
 	}
@@ -73,7 +73,7 @@ func TestPiecesJoin(t *testing.T) {
 			continue
 		}
 		for i, p := range r.got.pieces {
-			if w := r.want.pieces[i]; math.Abs(p.from-w.from) > 1e-9 || math.Abs(p.h-w.h) > 1e-12 {
+			if w := r.want.pieces[i]; !(math.Abs(p.from-w.from) <= 1e-9) || !(math.Abs(p.h-w.h) <= 1e-12) {
 				t.Errorf("%s: piece %d %+v, want %+v", name, i, p, w)
 			}
 		}
@@ -89,13 +89,46 @@ func TestPiecesJoin(t *testing.T) {
 	}
 }
 
+// What takes over at the end of the piece does so in the next one; a little before, in this.
+func TestCrossedAtTheEnd(t *testing.T) {
+	for from, want := range map[float64]int{90: 1, math.Nextafter(90, 0): 2} {
+		if got := crossed(nil, newPiece(0, 0, 0, 1, 0), newPiece(from, 0, 0, 2, 0), 90); len(got) != want {
+			t.Errorf("taken over at %v: %+v", from, got)
+		}
+	}
+}
+
+// An arc without radius whose discs do not grow is the origin; where they grow it is the last
+// of them, 0.01 x 90 about it.
+func TestArcWithoutRadius(t *testing.T) {
+	for rate, want := range map[float64]float64{0: 0, 0.01: 0.9} {
+		r := Arc(0, 10, 100, rate)
+		for a := 0.0; a < 360; a += 15 {
+			if got := r.Reach(a); !(math.Abs(got-want) < 1e-15) {
+				t.Errorf("growing by %v it reaches %v at %v, want %v", rate, got, a, want)
+			}
+		}
+	}
+}
+
+// The area of a spiral region is the same wherever it lies.
+func TestSizeOfDisplaced(t *testing.T) {
+	spiral := Arc(1, 0, 230, 0.005)
+	want := spiral.Size()
+	for _, by := range [][2]float64{{7, 0}, {-7, 0}, {0, 5}, {0, -5}} {
+		if got := Sum(spiral, Point(by[0], by[1])).Size(); !(math.Abs(got-want) <= 1e-12) {
+			t.Errorf("%v, and displaced by %v %v", want, by, got)
+		}
+	}
+}
+
 // Sums of spirals with what has its pieces elsewhere, either way round: radii add.
 func TestSumOfSpirals(t *testing.T) {
 	square := Hull(Point(1, 0), Point(0, 1), Point(-1, 0), Point(0, -1))
 	spiral := Arc(1, 0, 270, 0.005)
 	for _, sum := range []Region{Sum(square, spiral), Sum(spiral, square)} {
 		for a := 0.0; a < 360; a += 5 {
-			if d := sum.Reach(a) - square.Reach(a) - spiral.Reach(a); math.Abs(d) > 1e-12 {
+			if d := sum.Reach(a) - square.Reach(a) - spiral.Reach(a); !(math.Abs(d) <= 1e-12) {
 				t.Errorf("at %v the sum is %v off", a, d)
 			}
 		}
@@ -114,7 +147,7 @@ func TestRing(t *testing.T) {
 				}
 				if mid := (p.from + end(pieces, i)) / 2; !p.void() {
 					after := math.Mod(mid-from+1080, 360) // degrees along
-					if got := p.c + p.e*(mid-p.from); after > span || math.Abs(got-3-0.01*after) > 1e-12 {
+					if got := p.c + p.e*(mid-p.from); after > span || !(math.Abs(got-3-0.01*after) <= 1e-12) {
 						t.Errorf("from %v by %v: a radius of %v at %v", from, span, got, mid)
 					}
 				} else if after := math.Mod(mid-from+1080, 360); after < span {
@@ -152,10 +185,60 @@ func TestEdgeAtTheBeginning(t *testing.T) {
 	}
 }
 
-// Concentric discs: the same everywhere, and the first direction counts.
-func TestBeyondEverywhere(t *testing.T) {
-	if most, at := Beyond(Disc(3, 4, 1), Disc(3, 4, 3)); math.Abs(most-2) > 1e-14 || at != 0 {
+// Concentric discs: the same everywhere, and the first direction counts, as it does of the two
+// ends of a stroke from (0, -1) to (0, 1), which reaches |sin a| beyond the origin.
+func TestBeyondFirst(t *testing.T) {
+	if most, at := Beyond(Disc(3, 4, 1), Disc(3, 4, 3)); !(math.Abs(most-2) <= 1e-14) || at != 0 {
 		t.Errorf("%v at %v", most, at)
+	}
+	spiral := Arc(1, 0, 270, 0.005) // by what is added to it: a disc reaches as far everywhere
+	if most, _ := Beyond(spiral, Sum(spiral, Disc(0, 0, 0.5))); !(math.Abs(most-0.5) <= 1e-14) {
+		t.Errorf("a disc of a half added to a spiral reaches %v beyond it", most)
+	}
+	if most, at := Beyond(Point(0, 0), Hull(Point(0, -1), Point(0, 1))); most != 1 || at != 90 {
+		t.Errorf("%v at %v, want 1 at 90", most, at)
+	}
+}
+
+// What differs by the tolerance is one arc, and by the next number above it two: centres and
+// radii, and growths by what makes as much of a quarter turn.
+func TestTie(t *testing.T) {
+	above := math.Nextafter(tie, 1)
+	for name, c := range map[string]struct{ at, past piece }{
+		"x": {piece{x: tie}, piece{x: above}},
+		"y": {piece{y: -tie}, piece{y: -above}},
+		"c": {piece{c: tie}, piece{c: above}},
+		"e": {piece{e: -tie / 90}, piece{e: -math.Nextafter(tie/90, 1)}},
+	} {
+		if d := (gap{c.at}); !d.tie() {
+			t.Errorf("%s: %+v is no tie", name, d)
+		}
+		if d := (gap{c.past}); d.tie() {
+			t.Errorf("%s: %+v is a tie", name, d)
+		}
+	}
+	// From radius 0 on, so that the difference of the radii is the second, unrounded.
+	for radius, want := range map[float64]int{tie: 1, above: 2, -tie: 1, -above: 2} {
+		if got := appended([]piece{newPiece(0, 1, 2, 0, 0)}, newPiece(10, 1, 2, radius, 0)); len(got) != want {
+			t.Errorf("a radius of %v makes %d pieces, want %d", radius, len(got), want)
+		}
+	}
+}
+
+// The knots of a gap whose size is not 1, by hand: 4 cos a + 2 a, a in radians, has the slope
+// -4 sin a + 2, nil where sin a is a half, at 30 degrees and at 150. Turned round the origin
+// it has them as much further on.
+func TestKnots(t *testing.T) {
+	for turned, want := range map[float64][2]float64{0: {30, 150}, 40: {70, 190}, -60: {90, 330}} {
+		d := gap{piece{x: 4 * math.Cos(turned*degree), y: 4 * math.Sin(turned*degree), e: 2 * degree}}
+		got := d.knots(360)
+		if !(math.Abs(got[0]-want[0]) <= 1e-12) || !(math.Abs(got[1]-want[1]) <= 1e-12) || got[2] != 360 {
+			t.Errorf("turned by %v: %v, want %v and the end", turned, got, want)
+		}
+	}
+	// Too steep to turn: 4 cos a + 5 a only rises.
+	if d := (gap{piece{x: 4, e: 5 * degree}}); d.knots(90) != [3]float64{90, 90, 90} {
+		t.Errorf("knots %v of what has none", d.knots(90))
 	}
 }
 
@@ -166,7 +249,7 @@ func TestDistanceToMirrored(t *testing.T) {
 	m := r.Mirrored()
 	for x := -3.0; x <= 3; x += 0.25 {
 		for y := -3.0; y <= 3; y += 0.25 {
-			if a, b := r.Distance(x, y), m.Distance(x, -y); math.Abs(a-b) > 1e-12 {
+			if a, b := r.Distance(x, y), m.Distance(x, -y); !(math.Abs(a-b) <= 1e-12) {
 				t.Errorf("(%v, %v): %v, mirrored %v", x, y, a, b)
 			}
 		}

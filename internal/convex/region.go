@@ -124,7 +124,7 @@ func ring(p piece, to float64) []piece {
 	if to = math.Min(to, 360); p.from < to {
 		out = append(out, newPiece(p.from, p.x, p.y, p.c, p.e))
 	}
-	if to < 360 {
+	if !(to >= 360) { // or is NaN: there is always a piece
 		out = append(out, piece{from: to, c: math.Inf(-1), h: math.Inf(-1)})
 	}
 	return out

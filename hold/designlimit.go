@@ -51,15 +51,13 @@ func DesignDMELimit(fix abeam.NM, tas abeam.Knots, rate Rate, height abeam.Feet,
 		return DesignLimit{}, check.Invalid(op, "outbound time", outbound, "above 0s and at most "+MaxLeg.String())
 	}
 	d, h := float64(fix), float64(height)/1000
-	// float64 keeps the squares from being fused into their difference, which would come out
-	// below zero right over the station.
-	up, square := float64(0.027*h*h), float64(d*d)
-	if !(square >= up) {
-		return DesignLimit{}, belowHeight(op, "fix DME", fix, abeam.NM(math.Sqrt(up)))
+	up := math.Sqrt(0.027 * h * h)
+	if !(d >= up) {
+		return DesignLimit{}, belowHeight(op, "fix DME", fix, abeam.NM(up))
 	}
 	r := float64(tas) / (20 * math.Pi * float64(rate))
-	along := math.Sqrt(square-up) + float64(tas)*outbound.Hours()
-	exact := math.Sqrt(along*along + 4*r*r + up)
+	along := math.Sqrt((d-up)*(d+up)) + float64(tas)*outbound.Hours()
+	exact := math.Sqrt(along*along + 4*r*r + up*up)
 	charted := math.Ceil(exact)
 	down := 0.25
 	if height > 14000 {

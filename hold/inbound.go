@@ -60,11 +60,10 @@ func (c Clearance) inbound(op string, atStation bool) (abeam.Bearing, error) {
 		return 0, check.Invalid(op, "direction of holding", c.Direction, "given: the line alone does not tell on which side of the fix the pattern lies")
 	}
 	const decides = 90 - halfOctant
-	switch off := c.Line.Bearing.Sub(c.Direction.Bearing()).Rounded().Abs(); {
-	case off <= decides:
-		return c.Line.Bearing.Reciprocal(), nil
-	case off >= 180-decides:
-		return c.Line.Bearing, nil
+	for _, out := range [...]abeam.Bearing{c.Line.Bearing, c.Line.Bearing.Reciprocal()} {
+		if out.Sub(c.Direction.Bearing()).Rounded().Abs() <= decides {
+			return out.Reciprocal(), nil
+		}
 	}
 	return 0, check.Invalid(op, "direction of holding", c.Direction, "along the "+c.Line.Kind.String()+" "+c.Line.Bearing.ThreeFigures()+", not across it")
 }

@@ -145,9 +145,10 @@ func (fr *frame) onTrack(pa *path, with bool, track float64) (c closing) {
 	gx, gy := fr.over(c.to)
 	c.t = -(pa.y + y1 + y2) / gy
 	c.in = -(pa.x + x1 + gx*c.t + x2) / fr.g
-	if c.ok = c.t >= 0 && c.t <= longest; !c.ok {
+	if c.ok = c.t >= -1e-9 && c.t <= longest; !c.ok {
 		c.t, c.in = 0, math.NaN()
 	}
+	c.t = max(0, c.t) // where no leg is asked for, rounding makes less of it
 	return c
 }
 

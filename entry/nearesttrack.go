@@ -21,7 +21,7 @@ func (fr *frame) nearest(pa *path, in, lo, hi float64) closing {
 			}
 		}
 		c.limited = i == steps
-		if c.ok && !(math.Abs(best.in-in) <= math.Abs(c.in-in)) {
+		if c.ok && !(math.Abs(best.in-in) <= math.Abs(c.in-in)+onCourse) {
 			best = c
 		}
 		before, from = c, track

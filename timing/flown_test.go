@@ -156,12 +156,9 @@ func againstSteps(p hold.Pattern, f hold.Flight, plan Plan, cut abeam.Degrees) (
 	}
 	s := newStepped(p, f)
 	inbound, toAbeam, x, y, passed := s.lap(plan, plan.Start, float64(l.Cut))
-	// A step of 5 ms, and a course that is joined within one of them. A watch that runs to a multiple
-	// of the time abeam multiplies the step by it.
-	slack := 1e-4
-	if plan.Abeams > 0 {
-		slack = 2e-3
-	}
+	// Of a step of 5 ms at the airspeed: the clock starts, and the course is joined, within one. A
+	// watch that runs to a multiple of the time abeam multiplies it.
+	slack := max(1e-4, step*float64(f.TAS)/3600*max(1, plan.Abeams))
 	if math.Abs(inbound-l.Inbound.Seconds()) > 0.02 || math.Abs(toAbeam-l.ToAbeam.Seconds()) > 0.01 ||
 		math.Abs(x-float64(l.RollOut.Along)) > slack || math.Abs(y-float64(l.RollOut.Abreast)) > slack || math.Abs(passed-float64(l.Passed)) > max(slack, 5e-4) {
 		differs = fmt.Sprintf("flown %+v\nstep by step: inbound %v, abeam %v, rolled out %v %v, passed %v", l, inbound, toAbeam, x, y, passed)

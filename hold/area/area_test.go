@@ -86,17 +86,17 @@ func TestNoOutlineCrossesItself(t *testing.T) {
 			direction := abeam.Degrees(rapid.Float64Range(-360, 360).Draw(t, "direction"))
 			sin, cos := math.Sincos(float64(direction) * math.Pi / 180)
 			edge := a.Edge(direction)
-			// From a corner the way inward is not along every normal: only where the edge is round.
-			next, last := a.Edge(direction+0.01), a.Edge(direction-0.01)
-			round := math.Hypot(float64(next.Along-last.Along), float64(next.Abreast-last.Abreast)) > 1e-4
-			for _, step := range []float64{-1e-6, 1e-6} {
-				if step < 0 && !round {
-					continue
-				}
-				at := hold.Point{Along: edge.Along + abeam.NM(step*cos), Abreast: edge.Abreast + abeam.NM(step*sin)}
-				if a.Contains(at) != (step < 0) {
-					t.Fatalf("%v NM from the edge at %v: distance %v", step, direction, a.Distance(at))
-				}
+			// Outward goes the normal; inward, from a sharp corner too, the way to a point within.
+			var inner hold.Point
+			for around := abeam.Degrees(0); around < 360; around += 90 {
+				inner.Along += a.Edge(around).Along / 4
+				inner.Abreast += a.Edge(around).Abreast / 4
+			}
+			out := hold.Point{Along: edge.Along + abeam.NM(1e-6*cos), Abreast: edge.Abreast + abeam.NM(1e-6*sin)}
+			share := 1e-6 / abeam.NM(math.Hypot(float64(inner.Along-edge.Along), float64(inner.Abreast-edge.Abreast)))
+			in := hold.Point{Along: edge.Along + share*(inner.Along-edge.Along), Abreast: edge.Abreast + share*(inner.Abreast-edge.Abreast)}
+			if a.Contains(out) || !a.Contains(in) {
+				t.Fatalf("1e-6 NM out of the edge at %v: distance %v; in: %v", direction, a.Distance(out), a.Distance(in))
 			}
 		}
 	})

@@ -167,6 +167,7 @@ func TestReadAtTheLimits(t *testing.T) {
 		"MAXIMUM HOLDING AIRSPEED IS 210. AS PUBLISHED":                {MaxIAS: 210, AsPublished: true},
 		"MAXIMUM HOLDING AIRSPEED IS 210.AS PUBLISHED":                 {MaxIAS: 210, AsPublished: true},
 		"1 POINT 5 MINUTE LEG":                                         {LegTime: 90 * time.Second},
+		"60 MINUTE LEG":                                                {LegTime: time.Hour},
 		"CLEARED TO " + longest:                                        {ClearedTo: longest},
 		"CLEARED TO 150 DME FIX":                                       {ClearedTo: "150 DME FIX"},
 		"HOLD NORTH":                                                   {Direction: North},
@@ -177,7 +178,7 @@ func TestReadAtTheLimits(t *testing.T) {
 		}
 	}
 	for _, text := range []string{
-		"CLEARED TO 1500 DME FIX", "CLEARED TO " + longest + "A",
+		"60.01 MINUTE LEG", "CLEARED TO 1500 DME FIX", "CLEARED TO " + longest + "A",
 		"AS PUBLISHED" + strings.Repeat(" ", 1001-len("AS PUBLISHED")),
 	} {
 		if c, err := ParseClearance(text); !errors.Is(err, abeam.ErrInvalid) || c != (Clearance{}) {

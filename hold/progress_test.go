@@ -209,6 +209,7 @@ func TestProgressTies(t *testing.T) {
 			{"established", c.Established, InboundLeg, c.Lap - c.Inbound, 0},
 			{"midway between the legs", Point{-1, wide / 2}, InboundLeg, c.Lap - c.Inbound/2, wide / 2},
 			{"beyond the fix", Point{0.1 + wide/2, wide / 2}, OutboundTurn, c.OutboundTurn.Time / 2, -0.1},
+			{"short of there, inside", Point{wide/2 - 0.1, wide / 2}, OutboundTurn, c.OutboundTurn.Time / 2, 0.1},
 			{"abeam, outside", Point{0, wide + 1}, OutboundLeg, c.OutboundTurn.Time, -1},
 		} {
 			p, err := c.Progress(tc.at)

@@ -168,6 +168,8 @@ func TestSweepErrors(t *testing.T) {
 	var field *abeam.FieldError
 	if _, err := s.Cases(); !errors.As(err, &field) || field.Field != "combinations" {
 		t.Errorf("too many cases: %v", err)
+	} else if n, ok := field.Value.(float64); !ok || n < math.MaxInt/256 {
+		t.Errorf("too many cases: %v", field.Value)
 	}
 	s.Workers = MaxWorkers + 1
 	if _, err := s.Cases(); !errors.As(err, &field) || field.Field != "workers" {

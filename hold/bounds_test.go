@@ -148,6 +148,15 @@ func TestAirways(t *testing.T) {
 	}
 }
 
+// A name has 40 letters at most.
+func TestLongestName(t *testing.T) {
+	for n, want := range map[int]error{40: nil, 41: abeam.ErrInvalid, 400: abeam.ErrInvalid} {
+		if err := (Clearance{ClearedTo: strings.Repeat("A", n)}).Validate(); !errors.Is(err, want) {
+			t.Errorf("%d letters: %v", n, err)
+		}
+	}
+}
+
 // What an error quotes of a text is 40 bytes at most.
 func TestClip(t *testing.T) {
 	whole := strings.Repeat("x", 40)

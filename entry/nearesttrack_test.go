@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/holdingfix/abeam"
 	"github.com/holdingfix/abeam/hold"
 	"github.com/holdingfix/abeam/internal/near"
 	"github.com/holdingfix/abeam/wind"
@@ -76,5 +77,21 @@ func TestTeardropWithoutRoom(t *testing.T) {
 	const r = 120 / math.Pi
 	if !near.Equal(fl.Offset(), 45, 1e-9) || !near.Equal(fl.EntryTime.Seconds(), 2.330864*r, 1e-4) || !near.Equal(fl.Inbound.Seconds(), 3.705171*r, 1e-4) {
 		t.Errorf("track %v, leg %v, inbound %v", fl.Offset(), fl.EntryTime, fl.Inbound)
+	}
+}
+
+// In calm the turns from the inbound heading back to it are a full circle, and end at the fix
+// whatever track lies between: no leg, and no track nearer to the time than the least, however
+// the pattern lies and whatever rounding makes of it.
+func TestTeardropWithoutLeg(t *testing.T) {
+	f := hold.Flight{TAS: 60, Rate: 3}
+	for inbound := abeam.Bearing(0); inbound < 360; inbound += 20 {
+		for _, turn := range []hold.Turn{hold.Right, hold.Left} {
+			heading := inbound.Add(turn.Apply(1e-9))
+			fl, err := FAA().Plan(Teardrop, time.Minute).Fly(pattern(t, inbound, turn), f, heading, ForWind)
+			if err != nil || !near.Equal(fl.Offset(), MinTeardrop, 1e-8) || fl.EntryTime > time.Nanosecond || !fl.Notes.Has(AngleLimited) || fl.Notes.Has(OffCourse) {
+				t.Errorf("inbound %v, %v turns: track %v, leg %v, %v, %v", inbound, turn, fl.Offset(), fl.EntryTime, fl.Notes, err)
+			}
+		}
 	}
 }

@@ -52,8 +52,8 @@ import (
 // [MinTeardrop] to [MaxTeardrop] from the reciprocal; where none there meets the inbound
 // time, it is the one that comes nearest, mostly a limit, to the degree elsewhere. A teardrop
 // longer than its offset limit is closed by the outbound leg after it. A direct entry, or
-// that outbound leg, that closes in no such way is flown as parallel, on the reciprocal. With a DME limit the legs are tracks,
-// the reading ends them, and the course is intercepted.
+// that outbound leg, that closes in no such way is flown as parallel, on the reciprocal.
+// With a DME limit the legs are tracks, the reading ends them, and the course is intercepted.
 //
 // Source: AIM 5-3-8 j.3; ICAO Doc 8168 Vol I (secondary copies), Vol II I-4-3-4 and
 // App C-15 (the DME limit); the intercept is common practice. Accuracy: rounding, 1e-9 NM

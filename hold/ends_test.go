@@ -92,25 +92,6 @@ func TestOver(t *testing.T) {
 	}
 }
 
-// With the wind along the course, or none, Newton's start is the answer: the turns lie 2 r
-// abreast, and each sinks as far with the wind.
-func TestStartAlongTheCourse(t *testing.T) {
-	for from, share := range map[abeam.Bearing]float64{0: 0.1, 180: 0.3, 90: 0} {
-		fr := frameOf(t, from, share)
-		in := math.Asin(fr.sinIn) * (180 / math.Pi)
-		for _, e := range someEnds() {
-			if e.kind == OutboundTimed && from == 0 {
-				continue // a headwind, abeam in the turn: the clock starts at wings level
-			}
-			var m member
-			m.set(&fr, in, e.start(&fr))
-			if over, _ := e.over(&fr, &m); !near.Equal(over, 0, 1e-9) {
-				t.Errorf("wind from %v: %+v is overshot by %v at its start", from, e, over)
-			}
-		}
-	}
-}
-
 // Newton's method arrives, in few steps, and the search without it comes to the same answer.
 func TestNewtonAndSearch(t *testing.T) {
 	found := 0
@@ -164,37 +145,6 @@ func TestMost(t *testing.T) {
 		fr.r, fr.perRate = 6*fr.r, 6*fr.perRate // half a degree a second
 		check(fr, from, share)
 	})
-}
-
-// The closed form of the clock from wings level is a circuit of the family whose straight
-// takes the time and which passes the fix abeam in the turn.
-func TestClockFromLevel(t *testing.T) {
-	closed := 0
-	eachFrame(t, []float64{0, 0.1, 0.3, 0.6, 0.9}, func(fr *frame, from abeam.Bearing, share float64) {
-		in, least := math.Asin(fr.sinIn)*(180/math.Pi), fr.least()
-		for _, want := range []float64{2, 20, 60, 150, 600} {
-			e := end{kind: OutboundTimed, want: want}
-			s, ok := fr.clockFromLevel(want)
-			if ok {
-				closed++
-				var m member
-				m.set(fr, in, s)
-				if !near.Equal(m.t, want, 1e-8*math.Max(1, s)) || m.x1 > 1e-9 || s < 0 {
-					t.Errorf("wind from %v at %v V, %v s: %+v", from, share, want, m)
-				}
-				continue
-			}
-			var m member
-			if s, _, ok := fr.newton(&e, &m, in, least); ok {
-				if m.set(fr, in, s); m.x1 < -1e-6 {
-					t.Errorf("wind from %v at %v V: %v s are flown from wings level in %+v", from, share, want, m)
-				}
-			}
-		}
-	})
-	if closed < 100 {
-		t.Errorf("only %d", closed)
-	}
 }
 
 // On a course away from the station the leg must come to the reading for the first time at its
